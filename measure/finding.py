@@ -38,6 +38,7 @@ class Finding:
     rests_on: the time of the newest reading behind it; an answer counts only when newer.
     answer: the written answer that counts, on a query.
     facts: (words, figure) pairs for a screen, figures already formatted.
+    stops: False where the glass is ordered or on site: the finding is told but stops nothing.
     """
 
     check: str
@@ -49,6 +50,7 @@ class Finding:
     answer: Answer | None = None
     slips: tuple[Slip, ...] = ()
     facts: tuple[tuple[str, str], ...] = field(default=())
+    stops: bool = True
 
     @property
     def place(self) -> str:
@@ -57,7 +59,7 @@ class Finding:
     @property
     def stands_in_the_way(self) -> bool:
         """A hold, or a query that nobody answered."""
-        return self.verdict == "hold" or (self.verdict == "query" and self.answer is None)
+        return self.stops and (self.verdict == "hold" or (self.verdict == "query" and self.answer is None))
 
     @property
     def word(self) -> str:

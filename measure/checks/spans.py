@@ -1,0 +1,157 @@
+"""A span against its plan, the greatest spacing, a second tape and the top of the posts."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from measure.checks.case import BayCase, mm
+from measure.checks.slips import likely_slips
+from measure.finding import Finding
+from measure.geometry import Exact
+from measure.length import NM_PER_MM, Length
+from measure.opening import lean_angle, rise_reading, slope_of
+from measure.reading import Reading, What
+
+
+def level_of(case: BayCase, span: Reading) -> Exact:
+    """S level of a span; one taped along before its rise is known is taken as it stands."""
+    if case.opening is not None and span is case.opening.span_reading:
+        return case.opening.level_nm
+    rise = rise_reading(case.book, case.bay)
+    if span.taped == "along" and rise is not None:
+        faces = (case.book.face(case.bay.left).nm + case.book.face(case.bay.right).nm) / 2
+        sloped = slope_of(span, rise, faces)
+        if sloped is not None:
+            return sloped.span
+    return span.corrected.nm
+
+
+def off_plan(case: BayCase) -> Iterator[Finding]:
+    """Query: the span is off its plan by more than the plan tolerance. The likely slip is named."""
+    span, planned = case.book.counting("bay", case.bay.tag, "span"), case.book.planned_span(case.bay)
+    limit = case.job.limits.plan_tolerance
+    if span is None or planned is None or limit is None:
+        return
+    apart = level_of(case, span) - planned.nm
+    facts = (("Planned", case.text(planned)), ("Read", span.text), ("Apart", case.apart(apart)), ("Allowed", case.text(limit)))
+    if abs(apart) <= limit.nm:
+        yield from case.clear("off-plan", lambda: f"{_by_how_much(case, apart)} planned.", lambda: facts)
+        return
+    slips = likely_slips(case.book, case.bay, span, planned, limit)
+    hint = f" {slips[0].sentence}" if slips else ""
+    say = f"{case.apart(apart)} {'longer' if apart > 0 else 'shorter'} than planned ({case.text(planned)}), allowed is {case.text(limit)}.{hint}"
+    yield case.found("off-plan", "query", f"{say} Measure again, or say why it stands.", [span], slips, facts)
+
+
+def _by_how_much(case: BayCase, apart: Exact) -> str:
+    return "As" if not apart else f"{case.apart(apart)} {'longer' if apart > 0 else 'shorter'} than"
+
+
+def spacing(case: BayCase) -> Iterator[Finding]:
+    """Post centres above the greatest spacing: a query within U, a hold beyond it. This one carries load."""
+    opening = case.opening
+    if opening is None:
+        return
+    greatest = case.job.system.greatest_spacing
+    level = opening.level_nm + opening.faces_nm
+    over = level - greatest.nm
+    facts = (("Centre to centre", case.apart(level)), ("Greatest", case.text(greatest)))
+    if over <= 0:
+        yield from case.clear("spacing", lambda: f"Posts {case.apart(level)} centre to centre, greatest is {case.text(greatest)}.", lambda: facts)
+        return
+    within = mm(over) <= opening.doubt.U
+    say = f"Posts stand {case.apart(level)} centre to centre, {case.apart(over)} above the greatest spacing {case.text(greatest)}."
+    do = "That is within what the tape can tell: tape it again, or say why it stands." if within else "This carries load: move a post or add one."
+    rests = [opening.span_reading, opening.rise_reading]
+    yield case.found("spacing", "query" if within else "hold", f"{say} {do}", rests, (), facts)
+
+
+def second_tape(case: BayCase) -> Iterator[Finding]:
+    """Hold: a second tape, started anew, lies beyond its tolerance, until a newer one agrees."""
+    limit = case.job.limits.second_tape
+    if limit is None:
+        return
+    kinds: tuple[What, ...] = ("span", "top-span", "rise", "base-rise", "diagonal-rising", "diagonal-falling")
+    for what in kinds:
+        first = case.book.counting("bay", case.bay.tag, what)
+        second = case.book.counting("bay", case.bay.tag, what, "second")
+        if first is None or second is None:
+            continue
+        apart = _tape_apart(case, first, second)
+        name = what.replace("-", " ")
+        if abs(apart) <= limit.nm:
+            yield from case.clear("second-tape", lambda n=name, a=apart: f"Second tape of the {n}: {case.apart(a)} apart.")  # type: ignore[misc]
+            continue
+        say = f"Second tape of the {name} reads {second.text}, the first {first.text}: {case.apart(apart)} apart, allowed is {case.text(limit)}."
+        yield case.found("second-tape", "hold", f"{say} Tape it once more, started anew.", [first, second])
+
+
+def _tape_apart(case: BayCase, first: Reading, second: Reading) -> Exact:
+    if first.what in ("rise", "base-rise"):
+        span = case.book.counting("bay", case.bay.tag, "span")
+        faces = (case.book.face(case.bay.left).nm + case.book.face(case.bay.right).nm) / 2
+        both = [None if span is None else slope_of(span, r, faces) for r in (first, second)]
+        if both[0] is None or both[1] is None:
+            return 0
+        return both[1].over_centres - both[0].over_centres
+    if first.what == "span":
+        return level_of(case, second) - level_of(case, first)
+    return second.corrected.nm - first.corrected.nm
+
+
+def lean(case: BayCase) -> Iterator[Finding]:
+    """Query: the top span differs from the base span, or the two posts lean apart, by more than the lean limit."""
+    opening, limit = case.opening, case.job.limits.lean
+    if opening is None or limit is None:
+        return
+    if opening.top_nm is not None:
+        yield from _top_against_base(case, limit)
+    left, right = (case.book.plumb(p, case.bay.run) for p in (case.bay.left, case.bay.right))
+    if left is None or right is None:
+        return
+    height = (case.bay.height or case.job.glass.height).nm
+    apart = height * (math.tan(lean_angle(right)) - math.tan(lean_angle(left)))
+    if abs(apart) <= limit.nm:
+        yield from case.clear("lean", lambda: f"The posts lean apart by {case.apart(apart)} over the glass height.")
+        return
+    way = "apart" if apart > 0 else "together"
+    say = f"The posts lean {way} by {case.apart(apart)} over the glass height, allowed is {case.text(limit)}: shim a post, or say why it stands."
+    yield case.found("lean", "query", say, [left, right])
+
+
+def _top_against_base(case: BayCase, limit: Length) -> Iterator[Finding]:
+    opening = case.opening
+    top = case.book.counting("bay", case.bay.tag, "top-span")
+    if opening is None or opening.top_nm is None:
+        return
+    apart = opening.top_nm - opening.span_nm
+    if abs(apart) <= limit.nm:
+        yield from case.clear("lean", lambda: f"Top and base span {case.apart(apart)} apart.")
+        return
+    say = f"The top span is {case.apart(apart)} {'longer' if apart > 0 else 'shorter'} than the base span, allowed is {case.text(limit)}."
+    yield case.found("lean", "query", f"{say} Plumb the posts, or say why it stands.", [opening.span_reading, top])
+
+
+def grip(case: BayCase) -> Iterator[Finding]:
+    """Will it hold, will it fit: M below 0 a hold, below 2·u_M a query."""
+    opening = case.opening
+    if opening is None:
+        return
+    margin, doubt = opening.margin_nm, 2 * opening.margin_u_mm
+    if opening.margin_side == "hold":
+        what, short = "the other edge still holds", "the other edge would hold"
+    else:
+        what, short = "the panel still goes in", "the panel would go in"
+    facts = (("To spare", case.apart(margin)), ("Doubt", case.apart(doubt * NM_PER_MM)))
+    if mm(margin) >= doubt:
+        yield from case.clear("grip", lambda: f"Fully home in one groove, {what} with {case.apart(margin)} to spare.", lambda: facts)
+        return
+    top = case.book.counting("bay", case.bay.tag, "top-span")
+    rests = [opening.span_reading, opening.rise_reading, top]
+    if margin < 0:
+        say = f"Fully home in one groove, {short} {case.apart(margin)} short of what is needed. Tape again, or move a post."
+        yield case.found("grip", "hold", say, rests, (), facts)
+        return
+    say = f"Fully home in one groove, {what} with {case.apart(margin)} to spare, less than the {case.apart(doubt * NM_PER_MM)} that tape and shop may differ."
+    yield case.found("grip", "query", f"{say} Tape again with two marks, or say why it stands.", rests, (), facts)
