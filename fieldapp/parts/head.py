@@ -1,0 +1,106 @@
+"""Heads of pages: the way back, where one is, and whether there is a signal and what that means."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import flet as ft
+
+from fieldapp.parts.action import sign_action
+from fieldapp.parts.run_strip import RunStrip, StripBay
+from fieldapp.parts.text import text
+from fieldapp.theme import Look
+
+HEAD = 56
+_SIGNAL = 112
+Click = Callable[[ft.Event], object]
+
+
+class Signal:
+    """The connection in plain sight: `no signal` over `kept here`. `show` with nothing to say takes it away."""
+
+    def __init__(self, look: Look, above: str, below: str, icon: ft.IconData = ft.Icons.SIGNAL_CELLULAR_OFF) -> None:
+        size = 14 if not look.big else 20
+        self._lines = [
+            ft.Text(s, size=size, color=look.ink2, style=ft.TextStyle(height=1.1), no_wrap=True) for s in (above, below)
+        ]
+        self._icon = ft.Icon(icon, size=18, color=look.ink2)
+        row = ft.Row([self._icon, ft.Column(list(self._lines), spacing=0, tight=True)], spacing=4, tight=True)
+        self.control = ft.Semantics(container=True, live_region=True, content=row, visible=bool(above))
+
+    def show(self, above: str, below: str, icon: ft.IconData | None = None) -> None:
+        """Set the two short lines. The caller updates `control`."""
+        self._lines[0].value, self._lines[1].value = above, below
+        if icon is not None:
+            self._icon.icon = icon
+        self.control.visible = bool(above)
+
+
+class WalkHead:
+    """Way back; the run itself, tapped for the review; the signal. On low phones the strip gives way to a name.
+
+    strip_says: spoken for the strip's button (`Review`).
+    """
+
+    def __init__(
+        self, look: Look, back_says: str, on_back: Click, strip_says: str = "", on_strip: Click | None = None,
+        signal: Signal | None = None, name: str = "",
+    ) -> None:  # fmt: skip
+        room = look.width - HEAD - (_SIGNAL if signal and not look.big else 24)
+        self._strip = RunStrip(look, [], min(room, 420), 28)
+        self._name = text(look, name, "title", bold=True)
+        by_name = bool(name) or (look.tight and not look.big)
+        strip_in = ft.Container(self._strip.control, on_click=on_strip, padding=ft.Padding.only(top=4), height=52)
+        strip = ft.Semantics(button=bool(on_strip) or None, label=strip_says or None, content=strip_in)
+        tail = [signal.control] if signal and not look.big else []
+        middle = self._name if by_name else strip
+        self.by_name = by_name
+        self.control = ft.Container(
+            ft.Row(
+                [sign_action(look, ft.Icons.ARROW_BACK, back_says, on_back), middle, ft.Container(expand=True), *tail],
+                spacing=0, vertical_alignment=ft.CrossAxisAlignment.CENTER,
+            ),
+            height=HEAD, padding=ft.Padding.only(left=4, right=12),
+        )  # fmt: skip
+
+    def show(self, bays: list[StripBay], now: str | None, name: str = "") -> None:
+        """The run and the bay being measured. The caller updates `control`."""
+        self._strip.show(bays, now)
+        if name:
+            self._name.value = name
+
+
+def title_head(
+    look: Look,
+    name: str,
+    under: str = "",
+    back_says: str = "",
+    on_back: Click | None = None,
+    tail: list[ft.Control] | None = None,
+) -> ft.Control:
+    """A page's name over a note, the way back before it, a signal, a badge or a count after it."""
+    back = [sign_action(look, ft.Icons.ARROW_BACK, back_says, on_back)] if on_back else []
+    words: list[ft.Control] = [ft.Semantics(header=True, content=text(look, name, "title", bold=True))]
+    if under:
+        words.append(text(look, under, "note", look.ink2))
+    if look.big:
+        words += tail or []
+    middle = ft.Column(words, spacing=0, expand=True, tight=True)
+    row = ft.Row(
+        [*back, middle, *([] if look.big else tail or [])], spacing=4,
+        vertical_alignment=ft.CrossAxisAlignment.START if look.big else ft.CrossAxisAlignment.CENTER,
+    )  # fmt: skip
+    return ft.Container(row, padding=ft.Padding.only(left=4 if back else 16, right=12, top=4, bottom=4))
+
+
+def tag_head(look: Look, tag: str, what: str, count: str = "", back_says: str = "", on_back: Click | None = None) -> ft.Control:
+    """The way back, a bay's tag in bold and what is done with it, a count at the right (`5 of 5`)."""
+    back = [sign_action(look, ft.Icons.ARROW_BACK, back_says, on_back)] if on_back else []
+    place = ft.Semantics(identifier="place", container=True, content=text(look, tag, "title", bold=True))
+    name = ft.Row([place, text(look, what, "title")], spacing=8, run_spacing=0, wrap=True, expand=True)
+    tail = [text(look, count, "body", look.ink2)] if count and not look.big else []
+    return ft.Container(
+        ft.Row([*back, name, *tail], spacing=4),
+        height=None if look.big else HEAD,
+        padding=ft.Padding.only(left=4 if back else 16, right=12),
+    )
