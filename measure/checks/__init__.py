@@ -18,6 +18,7 @@ BAY_CHECKS: tuple[BayCheck, ...] = (
     presence.high_end,
     presence.read_backs,
     spans.off_plan,
+    spans.slip,
     spans.spacing,
     spans.second_tape,
     spans.lean,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from measure.checks.case import BayCase
+from measure.checks.slips import between
 from measure.finding import Finding
 from measure.length import Length
 from measure.opening import needs_base_rise, rise_reading
@@ -106,7 +107,10 @@ def read_backs(case: BayCase) -> Iterator[Finding]:
         if not apart:
             yield from case.clear("read-back", lambda f=first, b=back: f"{_name(f)} {f.text}: {b.by} read the same.")  # type: ignore[misc]
             continue
-        say = f"{_name(first)}: {first.by} read {first.text}, {back.by} read back {back.text}: {apart}. Read it again, or tape it anew."
+        both_lengths = isinstance(first.value, Length) and isinstance(back.value, Length)
+        hint = between(first.corrected, back.corrected, case.job.tape.division) if both_lengths else ""
+        say = f"{_name(first)}: {first.by} read {first.text}, {back.by} read back {back.text}: {apart}. {hint} Read it again, or tape it anew."
+        say = " ".join(say.split())
         yield case.found("read-back", "hold", say, [first, back])
 
 

@@ -4,14 +4,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from fractions import Fraction
 
 from measure.checks.case import BayCase, mm
-from measure.checks.slips import likely_slips
+from measure.checks.slips import between, likely_slips
 from measure.finding import Finding
 from measure.geometry import Exact
 from measure.length import NM_PER_MM, Length
 from measure.opening import lean_angle, rise_reading, slope_of
 from measure.reading import Reading, What
+
+
+GROSS_SHARE = Fraction(1, 5)
+"""A span a fifth of its plan away is taken for a slip (judgement, no source)."""
 
 
 def level_of(case: BayCase, span: Reading) -> Exact:
@@ -46,6 +51,21 @@ def off_plan(case: BayCase) -> Iterator[Finding]:
 
 def _by_how_much(case: BayCase, apart: Exact) -> str:
     return "As" if not apart else f"{case.apart(apart)} {'longer' if apart > 0 else 'shorter'} than"
+
+
+def slip(case: BayCase) -> Iterator[Finding]:
+    """Query, where the job sets no plan tolerance: so far off its plan that only a slip explains it."""
+    span, planned = case.book.counting("bay", case.bay.tag, "span"), case.book.planned_span(case.bay)
+    if span is None or planned is None or case.job.limits.plan_tolerance is not None:
+        return
+    apart = level_of(case, span) - planned.nm
+    if abs(apart) <= planned.nm * GROSS_SHARE:
+        yield from case.clear("slip", lambda: "Nothing looks like a slip.")
+        return
+    slips = likely_slips(case.book, case.bay, span, planned, Length(int(planned.nm * GROSS_SHARE)))
+    hint = f" {slips[0].sentence}" if slips else ""
+    say = f"{span.text} is {case.apart(apart)} {'longer' if apart > 0 else 'shorter'} than planned ({case.text(planned)}).{hint}"
+    yield case.found("slip", "query", f"{say} Measure again, or say why it stands.", [span], slips)
 
 
 def spacing(case: BayCase) -> Iterator[Finding]:
@@ -84,7 +104,8 @@ def second_tape(case: BayCase) -> Iterator[Finding]:
             yield from case.clear("second-tape", lambda n=name, a=apart: f"Second tape of the {n}: {case.apart(a)} apart.")  # type: ignore[misc]
             continue
         say = f"Second tape of the {name} reads {second.text}, the first {first.text}: {case.apart(apart)} apart, allowed is {case.text(limit)}."
-        yield case.found("second-tape", "hold", f"{say} Tape it once more, started anew.", [first, second])
+        hint = "" if what.endswith("rise") else between(first.corrected, second.corrected, case.job.tape.division)
+        yield case.found("second-tape", "hold", f"{say} {hint} Tape it once more, started anew.".replace("  ", " "), [first, second])
 
 
 def _tape_apart(case: BayCase, first: Reading, second: Reading) -> Exact:
