@@ -1,0 +1,53 @@
+"""The band on top of every screen: one sentence from the app itself, until it is closed or the next one comes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import flet as ft
+
+from fieldapp.parts.action import sign_action
+from fieldapp.parts.text import text
+from fieldapp.theme import MARGIN, Look
+
+
+class Told:
+    """Lies over the screen at its top; nothing is there until something is said."""
+
+    def __init__(self, close_says: str, update: Callable[[ft.Control], None]) -> None:
+        self._close_says, self._update = close_says, update
+        self.sentence = ""
+        self.control = ft.Container(left=0, right=0, top=0, visible=False)
+
+    def say(self, sentence: str, look: Look) -> None:
+        """Say it, now."""
+        self.sentence = sentence
+        self.draw(look)
+        self._update(self.control)
+
+    def draw(self, look: Look) -> None:
+        """The band in this look, without sending it."""
+        self.control.visible = bool(self.sentence)
+        if not self.sentence:
+            self.control.content = None
+            return
+        words = ft.Semantics(
+            identifier="told", container=True, live_region=True,
+            content=text(look, self.sentence, "body", look.hold, bold=True),
+        )  # fmt: skip
+        close = sign_action(look, ft.Icons.CLOSE, self._close_says, self._close, look.hold)
+        self.control.content = ft.SafeArea(
+            ft.Row([ft.Container(words, expand=True), close], vertical_alignment=ft.CrossAxisAlignment.START),
+            avoid_intrusions_bottom=False,
+        )
+        self.control.bgcolor = look.hold_bg
+        self.control.border = ft.Border.only(bottom=ft.BorderSide(3, look.hold))
+        self.control.padding = ft.Padding.only(left=MARGIN, right=4, top=8, bottom=8)
+
+    def close(self) -> None:
+        """Take it away."""
+        self.sentence, self.control.visible = "", False
+        self._update(self.control)
+
+    def _close(self, event: ft.Event[ft.IconButton]) -> None:
+        self.close()

@@ -1,0 +1,257 @@
+"""The walk: one question, one drawing with the figure in it, the tape's blade, the keys.
+
+Picture, figure and blade are one thing: the line of the right post's face runs straight down from the bay through the blade.
+Keys and drawings are built once; a press patches figure, echo, blade and the lit key (`show`), a new question redraws the bay (`ask`).
+Tight screens (large text, low phones, large keys): words and picture scroll; figure, blade and keys stay.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+
+import flet as ft
+import flet.canvas as cv
+
+from fieldapp.parts.bay_picture import BayPicture
+from fieldapp.parts.blade import FOOT, HEAD, Blade
+from fieldapp.parts.blade_tiles import SCALES, Unit
+from fieldapp.parts.choice import Choice
+from fieldapp.parts.figure import Figure
+from fieldapp.parts.key import Press
+from fieldapp.parts.keypad import Keypad, Pad, PadWords
+from fieldapp.parts.question import Layout, Question, Typed
+from fieldapp.parts.space import column, gap, inset
+from fieldapp.parts.stroke import LEFT, RIGHT, line, stroke, word
+from fieldapp.parts.text import text
+from fieldapp.theme import GRID, MARGIN, TOUCH, Look
+
+HEAD_ROOM = 56
+_QUESTION = 58
+_BOTTOM = 16
+_UPRIGHT = 64
+"""Width of an upright blade."""
+_LOW_BLADE = 56
+_BELOW = 64
+"""Room for a figure that stands below its picture."""
+
+
+class QuestionLines:
+    """Which bay, what, and where exactly: tag in bold, then one sentence."""
+
+    def __init__(self, look: Look) -> None:
+        self._tag, self._what = text(look, "", "title", bold=True), text(look, "", "title")
+        self._where = text(look, "", "body", look.ink2)
+        place = ft.Semantics(identifier="place", container=True, content=self._tag)
+        top = ft.Row([place, self._what], spacing=GRID, run_spacing=0, wrap=True)
+        asked = ft.Semantics(identifier="question", container=True, content=column([self._where]))
+        self._asked = asked
+        self.control = inset(ft.Column([top, asked], spacing=2, tight=True), bottom=4)
+
+    def show(self, tag: str, what: str, where: str) -> None:
+        """The caller updates `control`."""
+        self._tag.value, self._what.value, self._where.value = tag, what, where
+        self._asked.label = f"{what}. {where}" if where else what
+        self._asked.exclude_semantics = True
+        self._where.visible = bool(where)
+
+
+class _Stage:
+    """Picture, figure, echo and blade for one layout and unit."""
+
+    def __init__(self, look: Look, layout: Layout, units: Unit, height: float) -> None:
+        self.layout, self._look, self._units = layout, look, units
+        w = look.width
+        upright = layout == "upright"
+        self._picture_w = w - _UPRIGHT - 22 if upright and not look.tight else w
+        below = look.tight or layout == "below"
+        blade_h = _LOW_BLADE if look.tight else 72
+        lying = HEAD + blade_h + FOOT - 6
+        self._picture_h = 150.0 if look.tight else height if upright else max(height - lying - (_BELOW if below else 0), 110)
+        room = w - 2 * MARGIN - (_UPRIGHT if upright else 0) if below else self._picture_w - 100
+        size = 60 if look.tight or upright else (56 if below else None)
+        self.figure = Figure(look, room, size)
+        self._echo = ft.Text(
+            "", size=look.drawn(16) if not look.big else 28, color=look.ink, no_wrap=True, style=ft.TextStyle(height=1.1), semantics_label=""
+        )
+        self._top = 50.0 if upright and not look.tight else 20.0
+        self.picture = BayPicture(
+            look, self._picture_w, self._picture_h, None if below else self.figure.control, foot=24 if look.tight else 36, top=self._top
+        )
+        self._other = cv.Canvas(width=w, height=self._picture_h, visible=False)
+        self._joint = cv.Canvas(width=w, height=self._picture_h + HEAD)
+        self.blade = self._blade(upright, height, blade_h)
+        self._under = text(look, "", "note", bold=True, size=look.drawn(), no_wrap=True)
+        self._under_at = ft.Container(self._under, width=_UPRIGHT + 8, right=0, alignment=ft.Alignment.TOP_CENTER, visible=False)
+        self.scrolled = column([self.picture.control, self._other]) if look.tight else None
+        self.control = self._tight(upright, blade_h) if look.tight else self._whole(upright, below, height)
+
+    def _blade(self, upright: bool, height: float, blade_h: float) -> Blade:
+        if upright:
+            long = 124.0 if self._look.tight else height
+            at = long - (26 if self._look.tight else self._top - 2)
+            return Blade(self._look, self._units, long, at, _UPRIGHT)
+        return Blade(self._look, self._units, self._look.width, self._look.width * 0.877, blade_h)
+
+    def _standing(self) -> ft.Control:
+        """The blade turned upright, hook down: numerals lie as on a tape held so, ticks towards the picture."""
+        return ft.RotatedBox(quarter_turns=3, content=self.blade.control)
+
+    def _tight(self, upright: bool, blade_h: float) -> ft.Control:
+        lines = ft.Column(
+            [self.figure.control, self._echo_box()], spacing=0, tight=True, horizontal_alignment=ft.CrossAxisAlignment.CENTER
+        )
+        row = ft.Row(
+            [self.figure.control, self._echo_box()], spacing=MARGIN, alignment=ft.MainAxisAlignment.CENTER, tight=True
+        )
+        figure: ft.Control = lines if self._look.big or upright else row
+        if upright:
+            return ft.Row([ft.Container(figure, expand=True, alignment=ft.Alignment.CENTER), self._standing()], spacing=0)
+        return column([ft.Container(figure, alignment=ft.Alignment.CENTER), self.blade.control])
+
+    def _echo_box(self) -> ft.Control:
+        self._echo_at = ft.Container(self._echo, alignment=ft.Alignment.CENTER)
+        return self._echo_at
+
+    def _whole(self, upright: bool, below: bool, height: float) -> ft.Control:
+        w, ph = self._look.width, self._picture_h
+        echo = self._echo_box()
+        if upright:
+            standing = ft.Container(self._standing(), left=w - _UPRIGHT - HEAD, top=0)
+            layers = [self.picture.control, self._joint, standing, self._under_at]
+            return ft.Stack(layers, width=w, height=height, clip_behavior=ft.ClipBehavior.HARD_EDGE)
+        if below:
+            figure = ft.Row([self.figure.control, echo], spacing=14, alignment=ft.MainAxisAlignment.CENTER)
+            middle = ft.Container(figure, height=_BELOW, alignment=ft.Alignment.CENTER)
+            return ft.Column([self.picture.control, self._other, middle, self.blade.control], spacing=0, tight=True)
+        self._echo_at.left, self._echo_at.top, self._echo_at.width, self._echo_at.height = 0, ph - 10, w, 22
+        blade = ft.Container(self.blade.control, left=0, top=ph)
+        return ft.Stack([self.picture.control, self._joint, blade, echo], width=w, height=ph + HEAD + self.blade.height + 2)
+
+    def ask(self, q: Question) -> None:
+        """Draw the bay, or the picture that stands in for it; lead the post's face into the blade."""
+        look, own = self._look, q.picture is not None
+        self._other.visible, self.picture.control.visible = own, not own
+        if q.picture is not None:
+            self._other.shapes = q.picture(look, look.width, self._picture_h)
+        else:
+            self.picture.show(q.shape, q.ask, q.names, q.says)
+        if self.layout == "in glass" and not look.tight:
+            self.blade.mark_at(self.picture.lines.xr)
+            self._joint.shapes = self._joints(q)
+        elif self.layout == "upright" and not look.tight:
+            self._joint.shapes = [word(look.width - _UPRIGHT - 12, self._top - 30, q.read, look.ink, look.drawn(), True, RIGHT)]
+        self.blade.say_empty(q.empty)
+        self._under.value = q.foot
+
+    def _joints(self, q: Question) -> list[cv.Shape]:
+        look, lines, ph = self._look, self.picture.lines, self._picture_h
+        floor_l, floor_r = lines.floor(lines.xl), lines.floor(lines.xr)
+        if q.ask == "top-span":
+            floor_l = floor_r = ph - 24
+        return [
+            line((lines.xl, floor_l + 2), (lines.xl, ph - 10), stroke(look.ink, 1.5)),
+            line((lines.xr, floor_r + 2), (lines.xr, ph + 12), stroke(look.ink, 2)),
+            word(lines.xl - 6, ph, q.hook, look.ink, look.drawn(), True, LEFT),
+            word(lines.xr - 12, ph, q.read, look.ink, look.drawn(), True, RIGHT),
+        ]
+
+    def show(self, typed: Typed) -> list[ft.Control]:
+        """Set figure, echo and blade; returns what changed."""
+        self.figure.show(typed.whole, typed.fraction, typed.unit, typed.says, typed.caret)
+        changed: list[ft.Control] = [self.figure.control]
+        if self._echo.value != typed.echo:
+            self._echo.value = typed.echo
+            changed.append(self._echo)
+        if self.layout == "upright" and not self._look.tight:
+            changed += self._place_foot(typed.value)
+        return changed + self.blade.show(typed.value)
+
+    def _place_foot(self, value: Fraction | None) -> list[ft.Control]:
+        """The words under an upright blade go down with its hook, until there is no room for them."""
+        down = self._top + 4 + float(value or 0) * SCALES[self._units].px
+        self._under_at.visible, self._under_at.top = value is not None and down < self._picture_h - 22, down
+        return [self._under_at]
+
+
+class WalkStage:
+    """The whole screen of one question. head: the control above (56 px). press: keys, as in keypad.py. pick: a side was chosen.
+
+    control: to be put on the page once. ask: another question; update `control`. show: what has been typed; update what it returns.
+    """
+
+    def __init__(
+        self, look: Look, head: ft.Control, press: Press, words: PadWords | None = None, pick: Callable[[str], object] | None = None,
+        extra: list[ft.Control] | None = None,
+    ) -> None:  # fmt: skip
+        self._look, self._press, self._words, self._pick = look, press, words or PadWords(), pick
+        self._lines = QuestionLines(look)
+        self._pads: dict[Pad, Keypad] = {}
+        self._stages: dict[tuple[Layout, Unit, Pad, bool], _Stage] = {}
+        self._stage: _Stage | None = None
+        self._pad: Keypad | None = None
+        self._sides: Choice | None = None
+        self._empty = ""
+        self._above = column([], expand=True if look.tight else None, scroll=ft.ScrollMode.AUTO if look.tight else None)
+        self._place, self._side_place, self._pad_place = ft.Container(), ft.Container(), ft.Container()
+        self._fixed = [head, self._lines.control]
+        self._extra = extra or []
+        if look.tight:
+            parts: list[ft.Control] = [self._above, self._side_place, self._place, gap(GRID), self._pad_place]
+        else:
+            parts = [head, self._lines.control, self._place, self._side_place, ft.Container(expand=True), self._pad_place]
+        self.control = ft.Container(
+            ft.SafeArea(column(parts, expand=True), expand=True), bgcolor=look.paper, expand=True,
+            padding=ft.Padding.only(bottom=_BOTTOM),
+        )  # fmt: skip
+
+    def ask(self, q: Question, side: str | None = None) -> None:
+        """Pose a question: nothing typed yet. The caller updates `control`."""
+        self._lines.show(q.tag, q.what, q.where)
+        pad = self._pad = self._pads.get(q.pad) or Keypad(self._look, q.pad, self._press, self._words)
+        self._pads[q.pad] = pad
+        self._pad_place.content = pad.control
+        stage = self._stage = self._stage_for(q, pad)
+        stage.ask(q)
+        self._empty = q.empty
+        self._place.content = stage.control
+        if self._look.tight:
+            self._above.controls = [*self._fixed, stage.scrolled or gap(0), *self._extra]
+        self._ask_side(q, side)
+
+    def _ask_side(self, q: Question, side: str | None) -> None:
+        self._sides = None
+        self._side_place.content = None
+        if q.sides and self._pick:
+            pick = self._pick
+            options = [(value, shown) for value, shown, _ in q.sides]
+            self._sides = Choice(self._look, options, side, pick, keys=True, says=[says for _, _, says in q.sides])
+            self._side_place.content = ft.Container(self._sides.control, padding=ft.Padding.only(top=4, bottom=4))
+
+    def _stage_for(self, q: Question, pad: Keypad) -> _Stage:
+        key = (q.layout, q.units, q.pad, bool(q.sides))
+        if key not in self._stages:
+            sides = TOUCH + 8 if q.sides else 0
+            room = self._look.height - HEAD_ROOM - _QUESTION - sides - pad.height - _BOTTOM - 4
+            self._stages[key] = _Stage(self._look, q.layout, q.units, min(max(room, 200), 320))
+        return self._stages[key]
+
+    def show(self, typed: Typed) -> list[ft.Control]:
+        """What has been typed. Returns the controls to update, for `page.update(*…)`: none of them holds a key."""
+        if self._stage is None or self._pad is None:
+            raise RuntimeError("WalkStage.show before ask: there is no question yet")
+        changed = self._stage.show(typed) + self._pad.light(typed.lit)
+        if typed.value is None:
+            ground = self._look.hold_bg if typed.problem else None
+            changed += self._stage.blade.say_empty(typed.problem or self._empty, ground)
+        return changed
+
+    def show_side(self, side: str | None, q: Question) -> list[ft.Control]:
+        """Which end is higher: chosen under its post, and the drawing turns with it."""
+        if self._stage is None or self._sides is None:
+            raise RuntimeError("WalkStage.show_side before a question with sides")
+        self._sides.show(side)
+        self._stage.ask(q)
+        return [self._sides.control, self._place]
+
+
