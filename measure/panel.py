@@ -51,7 +51,7 @@ class Panel:
 
     @property
     def lower_angle_deg(self) -> float:
-        """The smaller of the two lower corner angles: 90° − atan(R/W), at the high end's foot."""
+        """The smaller of the two lower corner angles: 90° − atan(R/W), at the low foot."""
         return 90.0 - math.degrees(math.atan2(self.rack.nm, self.width.nm))
 
     @property
