@@ -1,0 +1,273 @@
+"""One `App` for every open page: which screen stands there, how it looks, and what happens when something goes wrong."""
+
+from __future__ import annotations
+
+import asyncio
+import contextvars
+import logging
+import sys
+from collections.abc import Awaitable, Callable
+
+import flet as ft
+
+from fieldapp.desk import EVERYTHING, Desk
+from fieldapp.device import Device
+from fieldapp.hosts.ports import Host
+from fieldapp.parts.told import Told
+from fieldapp.screens import ROUTES
+from fieldapp.screens.route import find
+from fieldapp.screens.screen import Screen
+from fieldapp.theme import FONT, Look
+from fieldapp.words import say
+from measure.errors import SpanbookError
+
+log = logging.getLogger("spanbook")
+ft.context.disable_auto_update()  # every change is sent on purpose, in packets as small as it is
+FIRST = "jobs"
+_MOST_STEPS = 50
+
+
+class App:
+    """look, host, desk, screen: see fieldapp.screens. All of it lives on the one loop; no thread touches it."""
+
+    def __init__(self, page: ft.Page, host: Host, desk: Desk) -> None:
+        self.page, self.host, self.desk = page, host, desk
+        self.device = Device(desk, host.connection.device, self._soon)
+        self.look = self.device.look(page.width or 390, page.height or 844)
+        self.screen: Screen | None = None
+        self.address = ""
+        self.typing = False
+        self._steps: list[str] = []
+        self._url = clean(page.route or "/")
+        self._expected: list[str] = []
+        self._work: set[asyncio.Task[None]] = set()
+        self._slot = ft.Container(expand=True)
+        self._told = Told(say("app.close"), self.update)
+        self._leave_desk = desk.subscribe(self._changed)
+
+    async def start(self) -> None:
+        """Show the screen of the page's address; at the bare address, the one where this device was left."""
+        page = self.page
+        page.session.error = self.failed  # what any handler raises ends there instead of covering the page
+        page.padding, page.spacing = 0, 0
+        page.theme = page.dark_theme = ft.Theme(font_family=FONT)
+        page.on_route_change, page.on_resize, page.on_keyboard_event = self._went, self._resized, self._keyed
+        page.on_connect, page.on_close = self._connected, self._closed
+        layers = ft.Stack([self._slot, self._told.control], expand=True)
+        page.controls = [layers]
+        bare = self._url == ROUTES[FIRST].address()
+        self._show((self.device.place if bare else "") or self._url)
+
+    # ---- where ---------------------------------------------------------------------------------------------------------
+    def go(self, name: str, /, **params: object) -> None:
+        """Go to a screen by its name."""
+        self._go(ROUTES[name].address(**params))
+
+    def open_job(self, id: str) -> None:
+        """Where this device was left in a job; the first time, its first bay that is not taped, or its review."""
+        address = self.device.place_in(id)
+        onward = self.desk.job(id).progress().onward
+        if address:
+            self._go(address)
+        elif onward:
+            self.go("walk", job=id, bay=onward)
+        else:
+            self.go("review", job=id)
+
+    def _go(self, address: str) -> None:
+        self._steps = [*self._steps, self.address][-_MOST_STEPS:]
+        self._show(address)
+
+    def back(self) -> None:
+        """Where the person came from; on a fresh page, one up."""
+        if self._steps:
+            self._show(self._steps.pop())
+        elif self.screen is not None and self.screen.up is not None:
+            name, params = self.screen.up
+            self._show(ROUTES[name].address(**params))
+
+    def _show(self, address: str) -> None:
+        if self.screen is not None:
+            self.screen.leave()
+            self.host.files.forget()
+        self.typing = False
+        self.screen = self._made(address)
+        self.device.be_at(self.address)
+        self.redraw()
+        if self._url != self.address:
+            self._url = self.address
+            self._expected.append(self.address)
+            self.run(self.page.push_route, self.address)
+        self.screen.shown()
+
+    def _made(self, address: str) -> Screen:
+        """The screen of an address; where there is none, the first one, and the reason is told."""
+        found = find(ROUTES, address)
+        try:
+            if found is None:
+                raise SpanbookError(say("app.no_such_page"))
+            name, params = found
+            self.address = ROUTES[name].address(**params)
+            return ROUTES[name].load()(self, **params)
+        except SpanbookError as problem:
+            log.warning("no screen at %s: %s", address, problem)
+            self.tell(str(problem))
+            self.address = ROUTES[FIRST].address()
+            return ROUTES[FIRST].load()(self)
+
+    async def _went(self, event: ft.RouteChangeEvent) -> None:
+        """The address changed: by ourselves, by the browser's own back and forward, or by hand."""
+        address = self._url = clean(event.route)
+        if address in self._expected:
+            del self._expected[: self._expected.index(address) + 1]
+            self._url = self._expected[-1] if self._expected else address
+            return
+        if address == self.address:
+            return
+        if self._steps and self._steps[-1] == address:
+            self._steps.pop()
+        self._show(address)
+
+    # ---- what is drawn -------------------------------------------------------------------------------------------------
+    def redraw(self) -> None:
+        """Draw the screen anew, from what it holds."""
+        if self.screen is None:
+            return
+        page, look = self.page, self.look
+        page.title = f"{self.screen.title} · {say('app.name')}" if self.screen.title else say("app.name")
+        page.theme_mode = ft.ThemeMode.LIGHT if look.theme == "sun" else ft.ThemeMode.DARK
+        page.bgcolor = self._slot.bgcolor = look.paper
+        self._slot.content = self.screen.view()
+        self._told.draw(look)
+        page.update()
+
+    def update(self, *controls: ft.Control) -> None:
+        """Send what changed in these controls. Says nothing to a page that is away: it gets the whole when it is back."""
+        if self.page.session.connection is not None:
+            self.page.update(*controls)
+
+    async def restyle(self, **look: object) -> None:
+        """Another theme, size of letters, hand or keys for this device, drawn at once."""
+        await self.device.keep_look(**look)
+        self.look = self.device.look(self.look.width, self.look.height)
+        self.redraw()
+
+    def tell(self, sentence: str) -> None:
+        """Say something in a band on top, until it is closed or the next one comes."""
+        self._told.say(sentence, self.look)
+
+    def _resized(self, event: ft.PageResizeEvent) -> None:
+        before, self.look = self.look, self.look.on(event.width, event.height)
+        if self.screen is None or (before.width, before.height) == (event.width, event.height):
+            return
+        if before.width != event.width or (self.screen.redraws_by_height and not self.typing) or self._far(before):
+            self.screen.on_size()
+
+    def _far(self, before: Look) -> bool:
+        return before.low != self.look.low and not self.typing
+
+    # ---- the keyboard --------------------------------------------------------------------------------------------------
+    def field_on(self, event: ft.Event[ft.Control]) -> None:
+        """A text field got the keyboard."""
+        self.typing = True
+
+    def field_off(self, event: ft.Event[ft.Control]) -> None:
+        """A text field lost the keyboard."""
+        self.typing = False
+
+    def _keyed(self, event: ft.KeyboardEvent) -> None:
+        if self.screen is not None and not self.typing:
+            self.screen.on_key(event)
+
+    # ---- half-typed ----------------------------------------------------------------------------------------------------
+    @property
+    def draft(self) -> str:
+        """What was half-typed on this screen, on this device; empty where nothing was."""
+        return self.draft_of("")
+
+    def draft_of(self, name: str, address: str | None = None) -> str:
+        """The same for one of several fields of a screen."""
+        return self.device.draft(f"{self.address if address is None else address}#{name}")
+
+    def keep_draft(self, text: str) -> None:
+        """Keep what is half-typed on this screen. Cheap: it is written right after the packet of this press has left."""
+        self.keep_draft_of("", text)
+
+    def keep_draft_of(self, name: str, text: str) -> None:
+        """The same for one of several fields of a screen."""
+        self.device.keep_draft(f"{self.address}#{name}", text)
+
+    @property
+    def person(self) -> str:
+        """Who holds this device; empty until somebody said so."""
+        return self.device.person
+
+    # ---- work, changes, mishaps ----------------------------------------------------------------------------------------
+    def run(self, work: Callable[..., Awaitable[object]], *given: object) -> asyncio.Task[None]:
+        """Do something in the background; whatever it raises is told in the band."""
+
+        async def working() -> None:
+            try:
+                await work(*given)
+            except Exception:  # noqa: BLE001  with `failed`, the one place where nothing may get through
+                self.failed()
+
+        task = asyncio.get_running_loop().create_task(working())
+        self._work.add(task)
+        task.add_done_callback(self._work.discard)
+        return task
+
+    def _soon(self, work: Callable[[], Awaitable[object]]) -> None:
+        """Do it once the packets of this press have left."""
+
+        async def later() -> None:
+            await asyncio.sleep(0)
+            await work()
+
+        self.run(later)
+
+    def failed(self, message: str = "") -> None:
+        """A handler raised: log it, tell the person, keep the screen and what it holds. Called while it is being handled."""
+        problem = sys.exception()
+        if isinstance(problem, SpanbookError):
+            log.info("refused: %s", problem)
+            self.tell(str(problem))
+            return
+        log.error("a handler failed at %s %s", self.address, "" if problem else message, exc_info=problem)
+        self.tell(say("app.mishap", what=type(problem).__name__))
+
+    def _changed(self, topics: frozenset[str]) -> None:
+        """Something changed at the desk. Own changes are on the screen already."""
+        if self.page.session.connection is None or _acting() is self.page:
+            return
+        # run_task makes its page the current one: in a context of its own, or the sender would go on as us.
+        contextvars.copy_context().run(self.page.run_task, self._take, topics)
+
+    async def _take(self, topics: frozenset[str]) -> None:
+        try:
+            if self.screen is not None:
+                self.screen.on_change(topics)
+        except Exception:  # noqa: BLE001  the page's own work, as in `run`
+            self.failed()
+
+    def _connected(self, event: ft.Event[ft.Page]) -> None:
+        """The page is back: what changed meanwhile never reached it."""
+        if self.screen is not None:
+            self.screen.on_change(EVERYTHING)
+
+    def _closed(self, event: ft.Event[ft.Page]) -> None:
+        self._leave_desk()
+
+
+def clean(address: str) -> str:
+    """An address in the one spelling that the routes write; as it is where no route knows it."""
+    found = find(ROUTES, address)
+    return ROUTES[found[0]].address(**found[1]) if found else address
+
+
+def _acting() -> ft.Page | None:
+    """The page whose handler is running."""
+    try:
+        return ft.context.page
+    except RuntimeError:
+        return None

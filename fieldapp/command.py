@@ -1,0 +1,152 @@
+"""The command `spanbook`: opens the app, or checks, orders, plans, packs and measures speed from the command line.
+
+Every subcommand imports what it needs and no more: `check` and `order` see neither flet nor a web server.
+Exit codes: 0 fine, 1 findings stand in the way, 2 unreadable input or wrong use; 130 and 143 when it was stopped from
+outside, 141 when nobody reads what it prints.
+"""
+
+from __future__ import annotations
+
+import argparse
+import contextlib
+import os
+import signal
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
+
+if TYPE_CHECKING:
+    from measure.job import Job
+
+PORT = 8455
+FINE, IN_THE_WAY, UNREADABLE = 0, 1, 2
+STOPPED_BY_KEY, STOPPED_BY_SIGNAL, NOBODY_READS = 130, 143, 141
+ABOUT = "From post spans measured on site to a glass order that can be cut."
+CODES = "Exit codes: 0 fine, 1 findings stand in the way, 2 unreadable input or wrong use."
+
+
+def main(given: Sequence[str] | None = None) -> int:
+    """Run one command; the exit code. given: the words after the command's name, the process's own if None."""
+    from measure.errors import SpanbookError
+
+    try:
+        signal.signal(signal.SIGTERM, _stopped)
+        options = _parser().parse_args(given)
+        code = int(options.run(options))
+        sys.stdout.flush()
+        return code
+    except SpanbookError as problem:
+        print(f"spanbook: {problem}", file=sys.stderr)
+        return UNREADABLE
+    except KeyboardInterrupt:
+        print("spanbook: stopped", file=sys.stderr)
+        return STOPPED_BY_KEY
+    except BrokenPipeError:
+        # Whoever read our output has gone; the interpreter would complain once more while it closes.
+        with contextlib.suppress(OSError):
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return NOBODY_READS
+
+
+def _stopped(number: int, frame: object) -> NoReturn:
+    raise SystemExit(STOPPED_BY_SIGNAL)
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(prog="spanbook", description=ABOUT + " Without a command: opens the app.", epilog=CODES)
+    _app_options(parser)
+    parser.set_defaults(run=_open_app)
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND")
+    for name, about, options, run in COMMANDS:
+        command = commands.add_parser(name, help=about, description=about, epilog=CODES)
+        options(command)
+        command.set_defaults(run=run)
+    return parser
+
+
+def _app_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--port", type=_port, default=PORT, metavar="N", help=f"the port it answers on ({PORT}; 0: any free one)")
+    parser.add_argument("--data", type=Path, metavar="DIR", help="where the jobs are kept (a folder of yours)")
+    parser.add_argument("--no-browser", action="store_true", help="do not open a browser")
+
+
+def _port(text: str) -> int:
+    if not text.isdecimal() or int(text) > 65535:
+        raise argparse.ArgumentTypeError(f"“{text}” is no port: a whole number to 65535, like {PORT}")
+    return int(text)
+
+
+def _open_app(options: argparse.Namespace) -> int:
+    from fieldapp.hosts.server import serve
+
+    return serve(options.port, options.data, browser=not options.no_browser)
+
+
+def _job_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("job", nargs="?", metavar="JOB", help="a job file")
+    parser.add_argument("--db", nargs=2, metavar=("DIR", "NAME"), help="a job of the app: its data folder and the job's name")
+
+
+def _job(options: argparse.Namespace) -> Job:
+    """The job that the options name. Raises SpanbookError when it cannot be read."""
+    from measure.errors import SpanbookError
+
+    if (options.job is None) == (options.db is None):
+        raise SpanbookError("Say which job: a job file, or --db DIR NAME.")
+    if options.job is not None:
+        return _from_file(Path(options.job))
+    from measure.store import Store
+
+    folder, name = options.db
+    return Store.job_named(Path(folder), name)
+
+
+def _from_file(path: Path) -> Job:
+    from measure.documents import read_job
+    from measure.errors import DocumentError, PlaceError, SpanbookError
+
+    try:
+        data = path.read_bytes()
+    except OSError as problem:
+        raise SpanbookError(f"{path}: {problem.strerror or 'cannot be read'}. Give a job file, like job.json.") from None
+    try:
+        return read_job(data).job()
+    except DocumentError as problem:
+        raise DocumentError([PlaceError(f"{path}: {p.place}", p.sentence) for p in problem.problems]) from None
+
+
+def _check_options(parser: argparse.ArgumentParser) -> None:
+    _job_options(parser)
+    parser.add_argument("--all", action="store_true", help="clear findings too")
+
+
+def _check(options: argparse.Namespace) -> int:
+    job = _job(options)
+    from measure.command_check import run
+
+    return run(job, options.all, sys.stdout)
+
+
+def _order_options(parser: argparse.ArgumentParser) -> None:
+    _job_options(parser)
+    parser.add_argument("-o", "--output", type=Path, required=True, metavar="DIR", help="where the order's files go")
+    parser.add_argument("--partial", action="store_true", help="leave out what stands in the way, and list it")
+    parser.add_argument("--drawings", action="store_true", help="a drawing (SVG) for every panel too")
+
+
+def _order(options: argparse.Namespace) -> int:
+    job = _job(options)
+    from measure.command_order import run
+
+    return run(job, options.output, partial=options.partial, drawings=options.drawings, out=sys.stdout, err=sys.stderr)
+
+
+Command = tuple[str, str, Callable[[argparse.ArgumentParser], None], Callable[[argparse.Namespace], int]]
+COMMANDS: tuple[Command, ...] = (
+    ("check", "Print what is found in a job: bay, verdict, check, sentence, tab-separated.", _check_options, _check),
+    ("order", "Check a job and write its order for the glass shop.", _order_options, _order),
+)
+
+if __name__ == "__main__":
+    sys.exit(main())

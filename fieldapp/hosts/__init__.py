@@ -1,0 +1,1 @@
+"""Where the app runs: one adapter a host, one set of ports (`ports.py`) that the screens see."""

@@ -1,0 +1,77 @@
+"""Who may come in over the network, and what every answer says about itself.
+
+Nothing but this machine's own page speaks to the server: a page of another site that is open in the same browser could
+otherwise ask, or open a socket, in the person's name.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+
+from starlette.datastructures import Headers, MutableHeaders
+from starlette.responses import PlainTextResponse
+from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+# The drawing engine compiles WebAssembly, starts its workers from blobs and sets style attributes. Everything else is from here.
+POLICY = (
+    "default-src 'none'; script-src 'self' 'wasm-unsafe-eval' blob:; style-src 'self' 'unsafe-inline'; "
+    "img-src 'self' data: blob:; font-src 'self' data:; connect-src 'self' blob: data: {sockets}; worker-src 'self' blob:; "
+    "media-src 'self' data: blob:; manifest-src 'self'; base-uri 'self'; form-action 'none'; frame-ancestors 'none'"
+)
+HEADERS = {
+    "x-content-type-options": "nosniff",
+    "x-frame-options": "DENY",
+    "referrer-policy": "no-referrer",
+    "permissions-policy": "geolocation=(), microphone=(), payment=(), usb=()",
+    "cross-origin-opener-policy": "same-origin",
+    "cross-origin-embedder-policy": "require-corp",
+    "cross-origin-resource-policy": "same-origin",
+}
+NOT_FOUND_HERE = "Spanbook does not answer to this address."
+
+
+class Doorkeeper:
+    """Refuses foreign hosts and origins before anything else runs; adds the headers to every answer.
+
+    hosts: the `Host` values that are answered, port included, lower case; None answers to every one.
+    """
+
+    def __init__(self, app: ASGIApp, hosts: Collection[str] | None) -> None:
+        self.app, self.hosts = app, hosts
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        if scope["type"] not in ("http", "websocket"):
+            await self.app(scope, receive, send)
+            return
+        headers = Headers(scope=scope)
+        host = headers.get("host", "").lower()
+        if not self._known(host) or not _same_origin(headers.get("origin"), host):
+            await self._refuse(scope, receive, send)
+        elif scope["type"] == "websocket":
+            await self.app(scope, receive, send)
+        else:
+            await self.app(scope, receive, _with_headers(send, host))
+
+    def _known(self, host: str) -> bool:
+        return bool(host) and (self.hosts is None or host in self.hosts)
+
+    async def _refuse(self, scope: Scope, receive: Receive, send: Send) -> None:
+        if scope["type"] == "websocket":
+            await send({"type": "websocket.close", "code": 1008})
+        else:
+            await PlainTextResponse(NOT_FOUND_HERE, status_code=421)(scope, receive, send)
+
+
+def _same_origin(origin: str | None, host: str) -> bool:
+    return origin is None or origin.lower() in (f"http://{host}", f"https://{host}")
+
+
+def _with_headers(send: Send, host: str) -> Send:
+    async def sending(message: Message) -> None:
+        if message["type"] == "http.response.start":
+            headers = MutableHeaders(scope=message)
+            headers.update(HEADERS)
+            headers["content-security-policy"] = POLICY.format(sockets=f"ws://{host} wss://{host}")
+        await send(message)
+
+    return sending

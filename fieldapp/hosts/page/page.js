@@ -1,0 +1,72 @@
+// What the page does itself, before and beside the app: settings of the client, the word when the connection is gone.
+"use strict";
+
+var flet = {
+  pyodide: false, multiView: false, noCdn: true, webSocketEndpoint: "/ws", entrypointBaseUrl: "/", assetBase: "/",
+  routeUrlStrategy: "path", canvasKitBaseUrl: "/canvaskit/", fontFallbackBaseUrl: "assets/fonts/", webRenderer: "auto",
+};
+flet.flutterAppLoaded = new Promise((resolve) => { flet.flutterAppResolve = resolve; });
+
+(() => {
+  const EVERY = 3000, PATIENCE = 2500;
+  let opened = 0, asking = false;
+
+  function say(gone) {
+    const band = document.getElementById("no-connection");
+    if (!band || gone === band.classList.contains("shown")) return;
+    band.classList.toggle("shown", gone);
+    band.textContent = gone ? band.dataset.words : "";
+  }
+
+  // A frozen network drops nothing and tells nobody, so the page asks. Short answers, never stored.
+  async function ask() {
+    if (asking) return;
+    asking = true;
+    const stop = new AbortController(), late = setTimeout(() => stop.abort(), PATIENCE);
+    try {
+      const answer = await fetch("/healthz", { cache: "no-store", signal: stop.signal });
+      say(!answer.ok);
+    } catch {
+      say(true);
+    } finally {
+      clearTimeout(late);
+      asking = false;
+    }
+  }
+  setInterval(ask, EVERY);
+  window.addEventListener("offline", () => say(true));
+  window.addEventListener("online", ask);
+  document.addEventListener("visibilitychange", () => { if (!document.hidden) ask(); });
+
+  // The client stops painting after its socket came back, so a second opening starts the page anew. The session, and with
+  // it the screen, is the server's; half-typed digits are in its store.
+  const Plain = window.WebSocket;
+  window.WebSocket = class extends Plain {
+    constructor(...given) {
+      super(...given);
+      this.addEventListener("open", () => { if (++opened > 1) location.reload(); });
+      this.addEventListener("close", () => ask());
+    }
+  };
+
+  // The drawing engine wants one of its parts, which the app does not use, from another host. Nothing here asks other hosts,
+  // so it is told at once that there is none; the security policy would stop it too, later and louder.
+  for (const insert of ["appendChild", "append", "prepend", "insertBefore"]) {
+    for (const kind of [Element, Node]) {
+      const plain = Object.hasOwn(kind.prototype, insert) && kind.prototype[insert];
+      if (!plain) continue;
+      kind.prototype[insert] = function (node, ...more) {
+        if (node instanceof HTMLScriptElement && node.src && new URL(node.src, document.baseURI).origin !== location.origin) {
+          setTimeout(() => node.dispatchEvent(new Event("error")));
+          return node;
+        }
+        return plain.call(this, node, ...more);
+      };
+    }
+  }
+
+  // Safari brings a page back from its cache with painting stopped.
+  window.addEventListener("pageshow", (event) => {
+    if (event.persisted && navigator.vendor && navigator.vendor.startsWith("Apple")) location.reload();
+  });
+})();

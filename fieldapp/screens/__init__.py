@@ -1,0 +1,41 @@
+"""The screens, by name and address. How one is written:
+
+1. `screens/walk_model.py`: what it knows and says, pure: takes a `LiveJob` (fieldapp.desk), returns frozen values with every
+   string already worded (`fieldapp.words.say`) and every flag that enables something. No flet. All rules are tested there.
+2. `screens/walk.py`: `class WalkScreen(Screen)`. `__init__(self, app, job, bay)` takes the address's parameters as text and must
+   be cheap; raise a `SpanbookError` when there is no such thing. `view()` builds the controls once from `self.app.look`
+   (parts/ has them); afterwards handlers set values on kept controls and call `self.update(control, …)`. Nothing updates by
+   itself: auto-update is off in the whole app.
+3. One line in `ROUTES` below: the name is what `app.go("walk", job=…, bay=…)` says. Static parts before parameters where two
+   patterns could match. Words: a file in words/english/.
+
+What the app gives (`self.app`):
+- `desk` (fieldapp.desk.Desk): all jobs, orders, presets, settings. `desk.job(id)` is the `LiveJob`: reading it never touches
+  the disk, its `async keep_…` methods write, flush, and tell everybody else. Say "kept" only after they return.
+- `look` (fieldapp.theme.Look), `host` (fieldapp.hosts.ports.Host: files, share, clock, connection), `person` (who holds it).
+- `go(name, **params)`, `back()`, `redraw()`, `update(*controls)`, `tell(sentence)` (a band on top that stays until closed).
+- `run(coroutine_function, *args)`: background work and everything async that a part calls as a plain function (`Key` presses
+  are plain: `press(name)` → `self.app.run(self._keep)`). An `async def` given as `on_click` of a control needs no `run`.
+- `draft` / `keep_draft(text)` / `draft_of(name)`, `keep_draft_of(name, text)`: half-typed digits of this screen. Call at each
+  key; it is written right after the packet left. Empty text forgets it. A screen reads its draft in `__init__`.
+- `typing`: True while a text field has the keyboard. Give each field `on_focus=self.app.field_on, on_blur=self.app.field_off`,
+  keep its text in `on_change` (a reload sends only what the server knows), and `on_key` stays away meanwhile.
+
+No handler needs a guard of its own: whatever one raises arrives in `App.failed`, is logged and told in a band (a
+`SpanbookError` by its own sentence), and the screen keeps what it holds. Two taps in a row start a handler twice: one that
+awaits has to say itself that it is busy. `on_change(topics)` comes when another page, or the background, changed something;
+own changes do not come back. Draw anew what changed and keep what the person was typing. Hardware keys come to
+`on_key(event)`; `event.key` is `7`, `Numpad 7`, `Enter`, `Backspace`, `.`; keys of the keypad are Containers, so that Enter
+does not press them twice.
+"""
+
+from __future__ import annotations
+
+from fieldapp.screens.route import Route
+
+ROUTES: dict[str, Route] = {
+    "jobs": Route("/", "jobs:JobsScreen"),
+    "samples": Route("/samples", "samples:SamplesScreen"),
+    "settings": Route("/settings", "settings:SettingsScreen"),
+    "person": Route("/settings/crew/{name}", "person:PersonScreen"),
+}

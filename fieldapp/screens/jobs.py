@@ -1,0 +1,138 @@
+"""The list of jobs: open one, start one, take one in from a file or from the samples."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Sequence
+from dataclasses import asdict
+
+import flet as ft
+
+from fieldapp.hosts.ports import PickedFile
+from fieldapp.parts.action import action, main_action, side_by_side, sign_action
+from fieldapp.parts.leaf import leaf
+from fieldapp.parts.page import page_sheet
+from fieldapp.parts.run_strip import RunStrip, StripBay
+from fieldapp.parts.space import column, gap, inset
+from fieldapp.parts.text import text
+from fieldapp.parts.verdict import sign
+from fieldapp.screens.jobs_model import JobCard, counted, job_card, refusal
+from fieldapp.screens.screen import Screen
+from fieldapp.theme import EDGE, GRID, MARGIN
+from fieldapp.words import say
+from measure.errors import DocumentError, SpanbookError
+
+_STRIP_HEIGHT = 28
+
+
+class JobsScreen(Screen):
+    """A card a job. Jobs that were not looked into yet get their strip one after the other, the page stays usable."""
+
+    up = None
+
+    def view(self) -> ft.Control:
+        look, rows = self.app.look, self.app.desk.jobs()
+        self._slots = {row.id: ft.Container() for row in rows}
+        for row in rows:
+            self._slots[row.id].content = self._card(row.id) if self.app.desk.is_open(row.id) else self._blank(row.id, row.name)
+        count = text(look, counted(len(rows), self.app.host.connection.host), "body", look.ink2)
+        work = [self._head(), inset(count, bottom=GRID), *self._in_columns(list(self._slots.values()))]
+        if len(rows) < 2:
+            work.append(self._hint())
+        return page_sheet(look, [*work, gap(MARGIN)], self._actions())
+
+    def shown(self) -> None:
+        self.app.run(self._fill)
+
+    def on_change(self, topics: frozenset[str]) -> None:
+        self.app.redraw()
+        self.app.run(self._fill)
+
+    def on_size(self) -> None:
+        self.on_change(frozenset())
+
+    # ---- the page ------------------------------------------------------------------------------------------------------
+    def _head(self) -> ft.Control:
+        look = self.app.look
+        other = "shade" if look.theme == "sun" else "sun"
+        name = ft.Semantics(header=True, content=text(look, say("app.name"), "word", bold=True), expand=True)
+        turn = sign_action(look, ft.Icons.CONTRAST, say(f"jobs.to_{other}"), lambda _: self.app.run(lambda: self.app.restyle(theme=other)))
+        settings = sign_action(look, ft.Icons.TUNE, say("jobs.settings"), lambda _: self.app.go("settings"))
+        return ft.Container(ft.Row([name, turn, settings]), padding=ft.Padding.only(left=MARGIN, right=EDGE, top=10))
+
+    def _in_columns(self, cards: list[ft.Container]) -> list[ft.Control]:
+        """One under the other; two abreast on a wide screen."""
+        if not self.app.look.wide:
+            return [inset(card, EDGE + 8, EDGE + 8, bottom=12) for card in cards]
+        for card in cards:
+            card.expand = 1
+        rows = [cards[i : i + 2] for i in range(0, len(cards), 2)]
+        rows = [row if len(row) == 2 else [*row, ft.Container(expand=1)] for row in rows]
+        return [inset(ft.Row(row, spacing=12, vertical_alignment=ft.CrossAxisAlignment.START), bottom=12) for row in rows]
+
+    def _hint(self) -> ft.Control:
+        look = self.app.look
+        words = text(look, say("jobs.first"), "body", look.ink2, expand=True)
+        return inset(ft.Row([sign(look, "todo", 48, 40), words], spacing=MARGIN), top=12)
+
+    def _actions(self) -> list[ft.Control]:
+        look = self.app.look
+        sample = action(look, say("jobs.sample"), lambda _: self.app.go("samples"), height=56, role="body")
+        file = action(look, say("jobs.file"), height=56, role="body")
+        file.action = self.app.host.files.picking(self._picked, "json", several=True)
+        return [main_action(look, say("jobs.start"), lambda _: self.app.go("new")), side_by_side(look, sample, file)]
+
+    # ---- cards ---------------------------------------------------------------------------------------------------------
+    async def _fill(self) -> None:
+        """Look into the jobs whose card is still blank."""
+        for id, slot in tuple(self._slots.items()):
+            if self.app.desk.is_open(id):
+                continue
+            await asyncio.sleep(0)  # a page that waits for its own turn
+            if self.app.screen is not self or self._slots.get(id) is not slot:
+                return
+            slot.content = self._card(id)
+            self.update(slot)
+
+    def _card(self, id: str) -> ft.Control:
+        try:
+            card = job_card(self.app.desk.job(id))
+        except SpanbookError as problem:  # a job that a later version wrote stays in the list, and says why it does not open
+            return leaf(self.app.look, [text(self.app.look, str(problem), color=self.app.look.hold)])
+        return self._leaf(id, card.name, card.units, card.says, self._strip(card), card)
+
+    def _blank(self, id: str, name: str) -> ft.Control:
+        return self._leaf(id, name, "", name, gap(_STRIP_HEIGHT), None)
+
+    def _leaf(self, id: str, name: str, units: str, says: str, middle: ft.Control, card: JobCard | None) -> ft.Control:
+        look = self.app.look
+        top = ft.Row([text(look, name, "lead", bold=True, expand=True), text(look, units, "note", look.ink2)], spacing=GRID)
+        kept = text(look, card.kept if card else say("jobs.loading"), "body")
+        go_on = text(look, card.onward if card else "", "body", bold=True)
+        onward = ft.Row([go_on, ft.Icon(ft.Icons.ARROW_FORWARD, size=20, color=look.ink)], spacing=6, tight=True)
+        foot = ft.Row([kept, onward], alignment=ft.MainAxisAlignment.SPACE_BETWEEN, wrap=True, run_spacing=4)
+        body: list[ft.Control] = [top, middle, foot]
+        if card and card.run:
+            body.insert(2, text(look, card.run, "note", look.ink2))
+        return leaf(look, [ft.Semantics(exclude_semantics=True, content=column(body, 10))], on_click=lambda _: self._open(id), says=says)
+
+    def _strip(self, card: JobCard) -> ft.Control:
+        look = self.app.look
+        room = (look.width - 3 * MARGIN) / 2 - 2 * MARGIN if look.wide else look.width - 4 * MARGIN
+        return RunStrip(look, [StripBay(**asdict(b)) for b in card.bays], room, _STRIP_HEIGHT, card.now, tags=False).control
+
+    # ---- what a tap does -----------------------------------------------------------------------------------------------
+    def _open(self, id: str) -> None:
+        self.app.open_job(id)
+
+    async def _picked(self, files: Sequence[PickedFile]) -> None:
+        ids = []
+        for file in files:
+            try:
+                ids.append(await self.app.desk.take_file(file.data))
+            except DocumentError as problem:
+                self.app.tell(refusal(file.name, problem))
+        if len(ids) == 1 == len(files):
+            self.app.open_job(ids[0])
+        elif ids:
+            self.on_change(frozenset())

@@ -1,0 +1,40 @@
+"""The sample jobs: tap one, and it is a job of this book."""
+
+from __future__ import annotations
+
+import flet as ft
+
+from fieldapp.parts.head import title_head
+from fieldapp.parts.page import page_sheet
+from fieldapp.parts.row import open_row
+from fieldapp.parts.space import inset, rule
+from fieldapp.parts.text import text
+from fieldapp.parts.verdict import sign
+from fieldapp.samples import samples
+from fieldapp.screens import samples_model
+from fieldapp.screens.screen import Screen
+from fieldapp.theme import GRID
+from fieldapp.words import say
+
+
+class SamplesScreen(Screen):
+    """One row a sample."""
+
+    title = say("samples.title")
+
+    def view(self) -> ft.Control:
+        look = self.app.look
+        head = title_head(look, say("samples.title"), say("samples.under"), say("app.back"), lambda _: self.app.back())
+        told = inset(text(look, say("samples.told"), "body", look.ink2), top=GRID, bottom=GRID)
+        rows = [
+            open_row(
+                look, row.name, sentence=row.sentence, least=72, picture=sign(look, "todo" if row.key == samples_model.FRESH else "clear"),
+                on_click=lambda _, key=row.key: self.app.run(self._open, key),
+            )
+            for row in samples_model.rows(samples())
+        ]  # fmt: skip
+        return page_sheet(look, [head, told, rule(look, look.line), *rows])
+
+    async def _open(self, key: str) -> None:
+        id = await self.app.desk.take_file(samples_model.chosen(samples(), key))
+        self.app.open_job(id)

@@ -1,0 +1,126 @@
+"""How this device shows things, who is on the crew, and the copy of every job."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import flet as ft
+
+from fieldapp.parts.action import action, side_by_side
+from fieldapp.parts.choice import Choice
+from fieldapp.parts.head import title_head
+from fieldapp.parts.leaf import letter
+from fieldapp.parts.page import page_sheet
+from fieldapp.parts.row import open_row
+from fieldapp.parts.space import gap, inset, rule
+from fieldapp.parts.stroke import Shapes, box, framed, line, stroke, wash, word
+from fieldapp.parts.text import heading, text
+from fieldapp.parts.tile import Tiles
+from fieldapp.screens import settings_model as model
+from fieldapp.screens.person import NEW
+from fieldapp.screens.screen import Screen
+from fieldapp.theme import GRID, MARGIN, Hand, Look, Theme
+from fieldapp.words import say
+
+
+class SettingsScreen(Screen):
+    """Every choice is its own sample."""
+
+    title = say("settings.title")
+
+    def view(self) -> ft.Control:
+        look, back = self.app.look, lambda _: self.app.back()
+        work = [
+            title_head(look, say("settings.title"), say("settings.of_device"), say("app.back"), back),
+            *self._looks(look), *self._crew(look), self._copy(look), gap(GRID),
+        ]  # fmt: skip
+        add = action(look, say("settings.add"), lambda _: self.app.go("person", name=NEW), height=56, role="body")
+        return page_sheet(look, work, [side_by_side(look, add)])
+
+    def on_change(self, topics: frozenset[str]) -> None:
+        if self.concerns(topics, "settings", "everything"):
+            self.app.redraw()
+
+    # ---- how it looks --------------------------------------------------------------------------------------------------
+    def _looks(self, look: Look) -> list[ft.Control]:
+        lights = [(v, say(f"settings.{v}"), _light(v)) for v in model.LIGHTS]
+        letters = [(v, say(f"settings.letters_{v}"), _letters(v)) for v in model.LETTERS]
+        hands = [(v, say(f"settings.{v}"), _hand(v)) for v in model.HANDS]
+        keys = [(v, say(f"settings.keys_{v}")) for v in model.KEYS]
+        units = [(v, say(f"settings.other_unit_{v}")) for v in model.OTHER_UNIT]
+        return [
+            _part(look, say("settings.light")), Tiles(look, lights, look.theme, self._restyling("theme"), 2, 104).control,
+            _part(look, say("settings.letters")), Tiles(look, letters, look.text, self._restyling("text"), 3, 92).control,
+            _part(look, say("settings.hand")), Tiles(look, hands, look.hand, self._restyling("hand"), 2, 92).control,
+            _part(look, say("settings.keys")), Choice(look, keys, look.large_keys, self._restyling("large_keys")).control,
+            _part(look, say("settings.other_unit")),
+            Choice(look, units, self.app.device.other_unit, self._restyling("other_unit")).control,
+        ]  # fmt: skip
+
+    def _restyling(self, part: str) -> Callable[[object], object]:
+        return lambda value: self.app.run(lambda: self.app.restyle(**{part: value}))
+
+    # ---- crew, copy ----------------------------------------------------------------------------------------------------
+    def _crew(self, look: Look) -> list[ft.Control]:
+        crew = model.crew_of(self.app.desk.setting("crew", []))
+        here = self.app.person
+        rows = [
+            open_row(
+                look, p.name, sentence=model.under(p, here), picture=letter(look, p.letter), least=60,
+                on_click=lambda _, name=p.name: self.app.go("person", name=name), says=f"{p.name}, {model.under(p, here)}",
+            )
+            for p in crew
+        ]  # fmt: skip
+        if not rows:
+            rows = [inset(text(look, say("settings.no_crew"), "body", look.ink2), top=GRID, bottom=GRID)]
+        return [_part(look, say("settings.crew")), rule(look, look.line), *rows]
+
+    def _copy(self, look: Look) -> ft.Control:
+        when = model.copied(self.app.desk.setting("copied", ""))
+        return open_row(look, say("settings.copy"), when, on_click=lambda _: self.app.run(self._copy_all))
+
+    async def _copy_all(self) -> None:
+        jobs = [(row.name, self.app.desk.job_file(row.id)) for row in self.app.desk.jobs()]
+        if not jobs:
+            self.app.tell(say("settings.no_jobs"))
+            return
+        now = self.app.host.clock.now()
+        await self.app.host.files.save(model.copy_name(now), model.copy_of_all(jobs))
+        await self.app.desk.keep_setting("copied", now.isoformat())
+        self.app.redraw()
+
+
+def _part(look: Look, words: str) -> ft.Control:
+    return inset(heading(look, words), top=14, bottom=6)
+
+
+# ---- samples of the choices ------------------------------------------------------------------------------------------------
+def _light(theme: Theme) -> Callable[[Look, float, float], Shapes]:
+    def draw(_: Look, w: float, h: float) -> Shapes:
+        own = Look(theme)
+        y = h - 24
+        blade: Shapes = framed(18, y, w - 36, 14, own.tape, own.outline, 1.5)
+        ticks = [line((x, y), (x, y + 6), stroke(own.on_tape, 1.5)) for x in range(28, int(w) - 22, 12)]
+        return [box(0, 0, w, h, wash(own.paper)), word(w / 2, (h - 24) / 2, "40", own.ink, 34, True), *blade, *ticks]
+
+    return draw
+
+
+def _letters(grown: float) -> Callable[[Look, float, float], Shapes]:
+    return lambda look, w, h: [word(w / 2, h / 2, "40", look.ink, 19 * grown, True)]
+
+
+def _hand(side: Hand) -> Callable[[Look, float, float], Shapes]:
+    def draw(look: Look, w: float, h: float) -> Shapes:
+        keys = [("⌫", 26.0), ("", 26.0), (say("settings.keep"), w - 24 - 68)]
+        shapes: Shapes = []
+        x, y = 12.0, h / 2 - 15
+        for label, width in keys if side == "right" else reversed(keys):
+            keep = width > 26
+            shapes += framed(x, y, width, 30, look.main if keep else look.leaf, look.ink if keep else look.line, 1.5, 4)
+            if label:
+                shapes.append(word(x + width / 2, h / 2, label, look.on_main if keep else look.ink, 14, keep))
+            x += width + GRID
+        return shapes
+
+    return draw

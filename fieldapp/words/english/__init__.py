@@ -1,0 +1,21 @@
+"""English, a file a screen. A new screen's words: make its file, and add it to `FILES`."""
+
+from __future__ import annotations
+
+from fieldapp.words.english import app, jobs, page, samples, settings, start
+
+FILES = (app, page, jobs, settings, start)
+
+
+def _joined() -> dict[str, str | tuple[str, str]]:
+    table: dict[str, str | tuple[str, str]] = {}
+    for file in FILES:
+        name = file.__name__.rpartition(".")[2]
+        for key, words in file.WORDS.items():
+            if not key.startswith(f"{name}.") or key in table:
+                raise ValueError(f"{key} in {name}.py: a key begins with its file's name and stands once")
+            table[key] = words
+    return table
+
+
+TABLE = _joined()

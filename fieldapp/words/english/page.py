@@ -1,0 +1,7 @@
+"""Words of the page itself, before and beside the app."""
+
+WORDS = {
+    "page.opening": "Opening …",
+    "page.no_connection": "No connection to Spanbook. What it kept is safe. Keys wait until it is back.",
+    "page.needs_script": "Spanbook needs JavaScript.",
+}

@@ -1,0 +1,10 @@
+"""Words of the list of samples."""
+
+WORDS = {
+    "samples.title": "Samples",
+    "samples.under": "invented places and people",
+    "samples.told": "Tap one: it becomes a job of its own, to try everything on. Nothing in it is meant to be built.",
+    "samples.fresh_name": "{name}, to try",
+    "samples.row": "{bays} bays in {units}, {taped} taped",
+    "samples.row_untaped": "{bays} bays in {units}, nothing taped yet",
+}
