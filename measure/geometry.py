@@ -16,6 +16,11 @@ from measure.plan import RackFollows
 Exact = int | Fraction | float
 
 
+def magnitude(value: Exact) -> Exact:
+    """Without its sign (what `abs` gives, in a type that can be compared)."""
+    return value if value >= 0 else -value
+
+
 @dataclass(frozen=True, slots=True)
 class Sloped:
     """A bay's slope and level span.

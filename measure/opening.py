@@ -219,6 +219,6 @@ def _top_span(book: Book, bay: Bay, rise: Reading, faces: Exact, alpha: float) -
 
 def _span_range(base: Exact, top: Exact | None, doubt: SpanDoubt) -> tuple[Exact, Exact]:
     """S_min and S_max: the top counts only where it differs by more than two honest readings on one tape do."""
-    if top is None or abs(top - base) <= doubt.same_tape_difference * NM_PER_MM:
+    if top is None or geometry.magnitude(top - base) <= doubt.same_tape_difference * NM_PER_MM:
         return base, base
     return min(base, top), max(base, top)

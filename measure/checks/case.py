@@ -8,7 +8,7 @@ from typing import Protocol
 
 from measure.book import Book
 from measure.finding import Finding, Slip, Verdict
-from measure.geometry import Exact
+from measure.geometry import Exact, magnitude
 from measure.job import Job
 from measure.length import NM_PER_MM, Length
 from measure.opening import Opening
@@ -48,7 +48,7 @@ class BayCase:
 
     def apart(self, nm: Exact) -> str:
         """A difference or a computed length in the job's units, fine enough to compare."""
-        return apart_text(Length(round(abs(nm))), self.job.units)
+        return apart_text(Length(round(magnitude(nm))), self.job.units)
 
     def found(
         self,

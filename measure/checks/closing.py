@@ -10,7 +10,7 @@ from measure import uncertainty
 from measure.book import Book
 from measure.checks.presence import difference
 from measure.finding import Finding, Verdict
-from measure.geometry import Exact, level_span, mean_faces
+from measure.geometry import Exact, level_span, magnitude, mean_faces
 from measure.length import NM_PER_MM, Length
 from measure.opening import Opening, rise_base_mm, rise_u_tan, signed
 from measure.plan import Bay
@@ -37,7 +37,7 @@ class Closing:
 
     @property
     def closes(self) -> bool:
-        return abs(self.apart) <= self.allowed
+        return magnitude(self.apart) <= self.allowed
 
 
 @dataclass(slots=True)
@@ -54,7 +54,7 @@ class RunCase:
         return self.book.run_bays[self.run]
 
     def apart(self, nm: Exact) -> str:
-        return apart_text(Length(round(abs(nm))), self.book.job.units)
+        return apart_text(Length(round(magnitude(nm))), self.book.job.units)
 
     def found(self, check: str, verdict: Verdict, sentence: str, rests: list[Reading]) -> Finding:
         at = max((r.at for r in rests), default=None)
@@ -144,8 +144,9 @@ def suspect_bays(case: RunCase, apart: Exact) -> list[str]:
         if planned is None or span is None:
             continue
         off = (opening.level_nm if opening is not None else span.corrected.nm) - planned.nm
-        if abs(off - apart) <= abs(apart) / 2 and abs(off - apart) < abs(off):
-            close.append((abs(off - apart), bay.tag))
+        rest = magnitude(off - apart)
+        if rest <= magnitude(apart) / 2 and rest < magnitude(off):
+            close.append((rest, bay.tag))
     return [tag for _, tag in sorted(close)[:3]]
 
 
@@ -210,7 +211,7 @@ def closing_rise(case: RunCase) -> Iterator[Finding]:
         return
     rests = [r for r in (total, *(o.rise_reading for o in case.openings.values())) if r is not None]
     say = f"The rises add up to {_signed_text(case, made.total)}, the whole run rises {_signed_text(case, made.overall)}: {case.apart(made.apart)} apart, allowed is {case.apart(made.allowed)}."
-    swapped = [tag for tag, nm in made.parts if abs(made.apart - 2 * nm) <= made.allowed and nm]
+    swapped = [tag for tag, nm in made.parts if magnitude(made.apart - 2 * nm) <= made.allowed and nm]
     hint = f" Is the high end of {' or '.join(swapped[:3])} mixed up?" if swapped else " Read the rises again."
     yield case.found("closing-rise", "query", say + hint, rests)
 
@@ -222,7 +223,7 @@ def _signed_text(case: RunCase, nm: Exact) -> str:
 def run_read_backs(case: RunCase) -> Iterator[Finding]:
     """Hold: a run's overall figure and its read-back differ."""
     for what in ("overall", "overall-rise"):
-        first = case.book.counting("run", case.run, what)  # type: ignore[arg-type]
+        first = case.book.counting("run", case.run, what)
         back = None if first is None else case.book.read_back(first)
         if first is None or back is None:
             continue

@@ -4,18 +4,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from fractions import Fraction
 
 from measure.checks.case import BayCase, mm
 from measure.finding import Finding
-from measure.geometry import rack_by_diagonals
+from measure.geometry import magnitude, rack_by_diagonals
 from measure.length import NM_PER_MM
 from measure.opening import Opening, lean_angle, rise_reading
 from measure.plan import Bay
 from measure.slope import Slope
 
-FLAT_TAN = 0.005
+FLAT_TAN = Fraction(1, 200)
 """Up to half a per cent a bay counts as level when high ends are compared."""
-DESIGN_TAN = 0.03
+DESIGN_TAN = Fraction(3, 100)
 
 
 def per_cent(tan: float) -> str:
@@ -30,7 +31,7 @@ def slope(case: BayCase) -> Iterator[Finding]:
         return
     if limit is None:
         return
-    if abs(opening.tan) <= limit:
+    if magnitude(opening.sloped.tan) <= limit:
         yield from case.clear("slope", lambda: f"Slope {per_cent(opening.tan)}, limit {per_cent(float(limit))}.")
         return
     say = f"Slope {per_cent(opening.tan)} is above the job's {per_cent(float(limit))}: read the rise again, or say why it stands."
@@ -71,7 +72,7 @@ def _end_unknown(opening: Opening) -> bool:
 
 def _compare(case: BayCase, here: Opening, beside: Opening, other: Bay) -> Iterator[Finding]:
     rests = [here.rise_reading, beside.rise_reading, here.span_reading, beside.span_reading]
-    low = min(abs(here.tan), abs(beside.tan))
+    low = min(magnitude(here.sloped.tan), magnitude(beside.sloped.tan))
     if low > FLAT_TAN and (here.tan > 0) != (beside.tan > 0):
         ends = ("right" if here.tan > 0 else "left", "right" if beside.tan > 0 else "left")
         say = f"{case.bay.tag} is high at the {ends[0]}, its neighbour {other.tag} at the {ends[1]}: is one high end mixed up? Look again, or say why it stands."
@@ -91,7 +92,7 @@ def rack_line(case: BayCase) -> Iterator[Finding]:
     opening = case.opening
     if opening is None or case.book.runs[case.bay.run].rack_follows is not None:
         return
-    apart = abs(opening.rack_nm - opening.other_rack_nm)
+    apart = magnitude(opening.rack_nm - opening.other_rack_nm)
     if apart <= case.job.order_step.nm:
         yield from case.clear("rack-line", lambda: f"Post to post or along the slope, the rack differs by {case.apart(apart)} only.")
         return
@@ -107,7 +108,7 @@ def plumb(case: BayCase) -> Iterator[Finding]:
     step = case.job.order_step.nm
     posts = [case.book.plumb(p, case.bay.run) for p in (case.bay.left, case.bay.right)]
     if all(posts):
-        apart = abs(opening.rack_nm - opening.rack_without_lean_nm)
+        apart = magnitude(opening.rack_nm - opening.rack_without_lean_nm)
         if apart > step:
             degrees = math.degrees(abs(opening.lean.alpha))
             say = f"The posts lean {'right' if opening.lean.alpha > 0 else 'left'} by {degrees:.1f}°, which changes the rack by {case.apart(apart)}: shim them, or say: to the posts as they stand."

@@ -9,7 +9,7 @@ from fractions import Fraction
 from measure.checks.case import BayCase, mm
 from measure.checks.slips import between, likely_slips
 from measure.finding import Finding
-from measure.geometry import Exact
+from measure.geometry import Exact, magnitude
 from measure.length import NM_PER_MM, Length
 from measure.opening import lean_angle, rise_reading, slope_of
 from measure.reading import Reading, What
@@ -40,7 +40,7 @@ def off_plan(case: BayCase) -> Iterator[Finding]:
         return
     apart = level_of(case, span) - planned.nm
     facts = (("Planned", case.text(planned)), ("Read", span.text), ("Apart", case.apart(apart)), ("Allowed", case.text(limit)))
-    if abs(apart) <= limit.nm:
+    if magnitude(apart) <= limit.nm:
         yield from case.clear("off-plan", lambda: f"{_by_how_much(case, apart)} planned.", lambda: facts)
         return
     slips = likely_slips(case.book, case.bay, span, planned, limit)
@@ -59,7 +59,7 @@ def slip(case: BayCase) -> Iterator[Finding]:
     if span is None or planned is None or case.job.limits.plan_tolerance is not None:
         return
     apart = level_of(case, span) - planned.nm
-    if abs(apart) <= planned.nm * GROSS_SHARE:
+    if magnitude(apart) <= planned.nm * GROSS_SHARE:
         yield from case.clear("slip", lambda: "Nothing looks like a slip.")
         return
     slips = likely_slips(case.book, case.bay, span, planned, Length(int(planned.nm * GROSS_SHARE)))
@@ -100,7 +100,7 @@ def second_tape(case: BayCase) -> Iterator[Finding]:
             continue
         apart = _tape_apart(case, first, second)
         name = what.replace("-", " ")
-        if abs(apart) <= limit.nm:
+        if magnitude(apart) <= limit.nm:
             yield from case.clear("second-tape", lambda n=name, a=apart: f"Second tape of the {n}: {case.apart(a)} apart.")  # type: ignore[misc]
             continue
         say = f"Second tape of the {name} reads {second.text}, the first {first.text}: {case.apart(apart)} apart, allowed is {case.text(limit)}."
@@ -133,7 +133,7 @@ def lean(case: BayCase) -> Iterator[Finding]:
         return
     height = (case.bay.height or case.job.glass.height).nm
     apart = height * (math.tan(lean_angle(right)) - math.tan(lean_angle(left)))
-    if abs(apart) <= limit.nm:
+    if magnitude(apart) <= limit.nm:
         yield from case.clear("lean", lambda: f"The posts lean apart by {case.apart(apart)} over the glass height.")
         return
     way = "apart" if apart > 0 else "together"
@@ -147,7 +147,7 @@ def _top_against_base(case: BayCase, limit: Length) -> Iterator[Finding]:
     if opening is None or opening.top_nm is None:
         return
     apart = opening.top_nm - opening.span_nm
-    if abs(apart) <= limit.nm:
+    if magnitude(apart) <= limit.nm:
         yield from case.clear("lean", lambda: f"Top and base span {case.apart(apart)} apart.")
         return
     say = f"The top span is {case.apart(apart)} {'longer' if apart > 0 else 'shorter'} than the base span, allowed is {case.text(limit)}."
