@@ -134,6 +134,11 @@ class Look:
         return self.big or self.low or self.large_keys
 
     @property
+    def named(self) -> bool:
+        """The head says `A3 span` in place of the run's strip, and the question does not say it again."""
+        return self.tight and not self.big
+
+    @property
     def wide(self) -> bool:
         """Room for list and detail side by side."""
         return self.width >= WIDE

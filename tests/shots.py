@@ -81,7 +81,7 @@ def main() -> None:
     parser.add_argument("--looks", default="phone-sun,phone-shade,phone-200")
     parser.add_argument("--scale", type=float, default=1.5)
     parser.add_argument("--port", type=int, default=0, help="a gallery that already runs")
-    asked = parser.parse_args()
+    asked = parser.parse_intermixed_args()
     asked.folder.mkdir(parents=True, exist_ok=True)
     port = asked.port or free_port()
     gallery = None if asked.port else subprocess.Popen([sys.executable, "-m", "fieldapp.parts.gallery", str(port)])

@@ -40,7 +40,7 @@ Never update an ancestor of the keys for a press.
     tape_piece    tape_piece, straightedge, ground, post
 
     Pages:
-    page          page_sheet(look, controls, actions, scrolls, keys) · filler(look, control) · Spread(look, head, left, right).show(right)
+    page          page_sheet(look, controls, actions, scrolls, keys) · Spread(look, head, left, right).show(right)
     head          WalkHead(look, back_says, on_back, strip_says, on_strip, signal, name).show(bays, now) · Signal(look, above, below).show(…)
                   title_head(look, name, under, back_says, on_back, tail) · tag_head(look, tag, what, count, back_says, on_back)
     action        action(look, label, on_click, kind, icon) · main_action · small_action · sign_action(look, icon, says, on_click) · side_by_side

@@ -11,8 +11,8 @@ import flet as ft
 import flet.canvas as cv
 
 from fieldapp.parts.bay_shape import BayLines, BayShape, bay_lines
-from fieldapp.parts.stroke import HIDDEN, NBSP, Point, Shapes, box, dimension, dot, line, poly, stroke, wash, word
-from fieldapp.parts.tape_piece import along, ground, post, straightedge, tape_piece
+from fieldapp.parts.stroke import HIDDEN, LEFT, NBSP, RIGHT, Point, Shapes, box, dimension, dot, line, poly, stroke, wash, word
+from fieldapp.parts.tape_piece import ground, post, straightedge, tape_piece
 from fieldapp.theme import GLASS, Look
 
 Ask = Literal["span", "top-span", "rise", "base-rise", "diagonal-rising", "diagonal-falling", "kept", "none"]
@@ -162,8 +162,10 @@ def _diagonal(rising: bool) -> Callable[[Look, BayLines, BayNames], Shapes]:
         shapes += [line((x - 9, y), (x + 9, y), stroke(look.ink, 2.5)) for x, y in marks.values()]
         shapes += tape_piece(look, feet[a], marks[b], 8 if rising else -8, True, 6)
         if names.mark:
-            x, y = along(feet[a], marks[b], 0.5)
-            shapes.append(word(x, y + 38, f"{NBSP}{names.mark}{NBSP}", look.ink, look.drawn(), True, ground=look.glass))
+            x, y = marks[b]
+            inward, at = (-12, RIGHT) if rising else (12, LEFT)
+            words = f"{NBSP}{names.mark}{NBSP}"
+            shapes.append(word(x + inward, y + 30, words, look.ink, look.drawn(), True, at, ground=look.glass))
         return shapes
 
     return draw

@@ -43,12 +43,13 @@ class Blade:
         self._ticks = self._tick_layer()
         self._numerals, self._labels = self._numeral_layer()
         self._hook = ft.Container(width=4, height=height + 10, left=_AWAY, top=-4, bgcolor=look.ink)
-        self._hook_at = ft.Stack([self._hook], left=0, top=0, width=width, height=height, clip_behavior=ft.ClipBehavior.NONE)
+        self._hook_at = ft.Stack([self._hook], left=0, top=HEAD, width=width, height=height, clip_behavior=ft.ClipBehavior.NONE)
         self._still = cv.Canvas(width=width, height=HEAD + height, shapes=self._over())
-        self._body = ft.Stack(
-            [self._ticks, ft.Container(self._still, left=0, top=-HEAD), self._numerals, self._hook_at], width=width, height=height, clip_behavior=ft.ClipBehavior.NONE
-        )
-        self._filled = ft.Container(self._clip(self._body), left=0, top=0, visible=False)
+        # Clipped at the sides: a Stack clips only what its own children let stick out.
+        self._filled = ft.Stack(
+            [self._ticks, self._still, self._numerals, self._hook_at], left=0, top=0, width=width, height=HEAD + height + FOOT,
+            clip_behavior=ft.ClipBehavior.HARD_EDGE, visible=False,
+        )  # fmt: skip
         self._words = ft.Text(empty, size=look.drawn(), color=look.ink, text_align=ft.TextAlign.CENTER, style=ft.TextStyle(height=1.2))
         self._blank = ft.Container(
             self._words, left=0, top=HEAD, width=width, height=height, bgcolor=look.tape2, alignment=ft.Alignment.CENTER,
@@ -57,11 +58,6 @@ class Blade:
         layers = ft.Stack([self._blank, self._filled], width=width, height=HEAD + height + FOOT)
         self.control = ft.Semantics(image=True, label=says or None, exclude_semantics=True, content=layers)
         self._value: Fraction | None = None
-
-    def _clip(self, body: ft.Stack) -> ft.Control:
-        """Clipped at the sides, with room for the pointer above and the hook below."""
-        inner = ft.Container(body, left=0, top=HEAD)
-        return ft.Stack([inner], width=self.width, height=HEAD + self.height + FOOT, clip_behavior=ft.ClipBehavior.HARD_EDGE)
 
     def _tick_layer(self) -> ft.Stack:
         scale = self._scale
@@ -75,7 +71,7 @@ class Blade:
             for i in range(count)
         ]  # fmt: skip
         ground = ft.Container(bgcolor=self._look.tape, left=0, top=0, width=count * wide, height=self.height)
-        return ft.Stack([ground, *tiles], left=_AWAY, top=0, width=count * wide, height=self.height)
+        return ft.Stack([ground, *tiles], left=_AWAY, top=HEAD, width=count * wide, height=self.height)
 
     def _numeral_layer(self) -> tuple[ft.Stack, list[tuple[ft.Text, ft.Text, ft.Container]]]:
         """A numeral stands left of its line, so that the post's face never hides it; feet and inches right of it."""
@@ -92,7 +88,7 @@ class Blade:
             )  # fmt: skip
             labels.append((numeral, note, plate))
             controls += [slot, plate]
-        layer = ft.Stack(controls, left=_AWAY, top=0, width=apart * len(labels), height=self.height, clip_behavior=ft.ClipBehavior.NONE)
+        layer = ft.Stack(controls, left=_AWAY, top=HEAD, width=apart * len(labels), height=self.height, clip_behavior=ft.ClipBehavior.NONE)
         return layer, labels
 
     def _numeral_size(self) -> float:
@@ -153,25 +149,28 @@ class Blade:
         self._hook.left = hook - 2 if hook > -6 else _AWAY
 
     def _label(self, mark: int, numeral: ft.Text, note: ft.Text, plate: ft.Container) -> None:
-        numeral.value = str(mark) if mark else ""
+        look = self._look
         words, is_plate = mark_note(self._unit, mark)
-        note.value = words
-        note.color, plate.bgcolor = (self._look.tape, self._look.on_tape) if is_plate else (self._look.on_tape, None)
+        metre = is_plate and self._unit == "mm"  # no room beside the next numeral: the metre takes the numeral's place
+        numeral.value = words if metre else str(mark) if mark else ""
+        note.value = "" if metre else words
+        note.color, plate.bgcolor = (look.tape, look.on_tape) if is_plate and not metre else (look.on_tape, None)
+        numeral.color = look.tape if metre else look.on_tape
         # Where the face's line would cross a numeral the line gives way, as a dimension line does.
         x = self._at + (mark * self._scale.mark - float(self._value or 0)) * self._scale.px - 5
         wide = _DIGIT_EM * self._numeral_size() * len(str(mark))
         crossed = self._mark == "face" and x - wide - 4 < self._at < x + 3
-        numeral.bgcolor = self._look.tape if crossed else None
+        numeral.bgcolor = look.on_tape if metre else look.tape if crossed else None
 
 
 def mark_note(unit: Unit, mark: int) -> tuple[str, bool]:
-    """The small note right of a numeral and whether it is a black plate: `3′ 4″`, `3 ft`; `cm` now and then, `1 m`."""
+    """The small note right of a numeral and whether it is a black plate: `3′ 4″`, `3 ft`; `cm` once, `1 m`."""
     if unit == "in":
         feet, rest = divmod(mark, 12)
         return (f"{feet} ft", True) if feet and not rest else (f"{feet}′ {rest}″", False) if feet else ("", False)
     if mark and mark % 100 == 0:
         return f"{mark // 100} m", True
-    return ("cm", False) if mark % 5 == 4 and mark < 100 else ("", False)
+    return ("cm", False) if mark == 4 else ("", False)
 
 
 def pointer(look: Look, x: float, y: float, h: float, who: str = "", side: int = -1) -> Shapes:

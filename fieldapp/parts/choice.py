@@ -27,6 +27,8 @@ class Choice:
     ) -> None:  # fmt: skip
         self._look, self._values = look, [value for value, _ in options]
         stacked = (look.big and not keys) if stacked is None else stacked
+        self._room = (look.width - 2 * margin - GRID * (len(options) - 1)) / len(options) - 14
+        self._longest = max((len(word) for _, word in options), default=1)
         self._texts: list[ft.Text] = []
         self._buttons: list[ft.Button] = []
         self._marks: list[ft.Semantics] = []
@@ -41,6 +43,8 @@ class Choice:
         self, value: V, word: str, says: str | None, pick: Callable[[V], object], height: float | None, stacked: bool
     ) -> None:
         size = self._look.key_size(16) if height else self._look.size("body")
+        if height:  # labels of keys keep to their row, all of one size
+            size = max(min(size, self._room / (0.58 * self._longest)), 14)
         label = ft.Text(
             word, size=size, weight=BOLD, semantics_label=says, text_align=ft.TextAlign.CENTER, style=ft.TextStyle(height=1.15)
         )

@@ -34,12 +34,11 @@ RISE_IN = replace(
 RISE_MM = replace(RISE_IN, tag="T2", units="mm", pad="decimal", shape=BayShape(1024, 65, 65, 0.013, 130))
 
 
-def head(look: Look, page: ft.Page, bays: list[StripBay], now: str, name: str) -> WalkHead:
+def head(look: Look, page: ft.Page, bays: list[StripBay], now: str, what: str) -> WalkHead:
     made = WalkHead(
-        look, "Back", lambda _: page.navigate("/"), "Review", lambda _: page.navigate("/"), Signal(look, "no signal", "kept here"),
-        name if look.tight and not look.big else "",
-    )  # fmt: skip
-    made.show(bays, now)
+        look, "Back", lambda _: page.navigate("/"), "Review", lambda _: page.navigate("/"), Signal(look, "no signal", "kept here")
+    )
+    made.show(bays, now, what)
     return made
 
 
@@ -55,7 +54,7 @@ def typed(entry: Entry, units: str) -> Typed:
 def board(question: Question, start: str, bays: list[StripBay]) -> Callable[[Look, ft.Page], ft.Control]:
     def show(look: Look, page: ft.Page) -> ft.Control:
         entry = Entry.from_text(start, question.units)
-        top = head(look, page, bays, question.tag, f"{question.tag} {question.what}")
+        top = head(look, page, bays, question.tag, question.what)
 
         def press(key: str) -> None:
             nonlocal entry

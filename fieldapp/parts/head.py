@@ -37,24 +37,24 @@ class Signal:
 
 
 class WalkHead:
-    """Way back; the run itself, tapped for the review; the signal. On low phones the strip gives way to a name.
+    """Way back; the run itself, tapped for the review; the signal. On low phones the strip gives way to `A3 span`.
 
     strip_says: spoken for the strip's button (`Review`).
     """
 
     def __init__(
         self, look: Look, back_says: str, on_back: Click, strip_says: str = "", on_strip: Click | None = None,
-        signal: Signal | None = None, name: str = "",
+        signal: Signal | None = None,
     ) -> None:  # fmt: skip
         room = look.width - HEAD - (_SIGNAL if signal and not look.big else 24)
         self._strip = RunStrip(look, [], min(room, 420), 28)
-        self._name = text(look, name, "title", bold=True)
-        by_name = bool(name) or (look.tight and not look.big)
+        self._tag, self._what = text(look, "", "title", bold=True), text(look, "", "title", no_wrap=True)
+        place = ft.Semantics(identifier="place", container=True, content=self._tag)
+        name = ft.Row([place, self._what], spacing=8, tight=True)
         strip_in = ft.Container(self._strip.control, on_click=on_strip, padding=ft.Padding.only(top=4), height=52)
         strip = ft.Semantics(button=bool(on_strip) or None, label=strip_says or None, content=strip_in)
         tail = [signal.control] if signal and not look.big else []
-        middle = self._name if by_name else strip
-        self.by_name = by_name
+        middle = name if look.named else strip
         self.control = ft.Container(
             ft.Row(
                 [sign_action(look, ft.Icons.ARROW_BACK, back_says, on_back), middle, ft.Container(expand=True), *tail],
@@ -63,11 +63,10 @@ class WalkHead:
             height=HEAD, padding=ft.Padding.only(left=4, right=12),
         )  # fmt: skip
 
-    def show(self, bays: list[StripBay], now: str | None, name: str = "") -> None:
-        """The run and the bay being measured. The caller updates `control`."""
+    def show(self, bays: list[StripBay], now: str | None, what: str = "") -> None:
+        """The run, the bay being measured and what is asked of it. The caller updates `control`."""
         self._strip.show(bays, now)
-        if name:
-            self._name.value = name
+        self._tag.value, self._what.value = now or "", what
 
 
 def title_head(

@@ -12,9 +12,15 @@ DETAIL = 468
 
 
 def page_sheet(
-    look: Look, controls: list[ft.Control], actions: list[ft.Control] | None = None, scrolls: bool = True, keys: bool = False
+    look: Look,
+    controls: list[ft.Control],
+    actions: list[ft.Control] | None = None,
+    scrolls: bool = True,
+    keys: bool = False,
+    ground: str | None = None,
 ) -> ft.Container:
     """A page. actions: at the foot, the main one first. keys: the foot is a keypad and always stays whole.
+    ground: what is seen below the last of the work, as the ground of a verdict's band that fills the page.
 
     Large text: all but the first action scrolls with the work. Low phones always scroll.
     """
@@ -25,18 +31,13 @@ def page_sheet(
     scrolls = scrolls or (look.low and not keys)
     work = column(controls, expand=True, scroll=ft.ScrollMode.AUTO if scrolls else None)
     bottom = column(foot, GRID)
-    parts: list[ft.Control] = [work]
+    parts: list[ft.Control] = [ft.Container(work, bgcolor=ground, expand=True) if ground else work]
     if foot:
         parts.append(bottom if keys else inset(bottom, EDGE, EDGE, top=8))
     return ft.Container(
         ft.SafeArea(column(parts, expand=True), expand=True, maintain_bottom_view_padding=True), bgcolor=look.paper, expand=True,
         padding=ft.Padding.only(bottom=16 if foot else 0),
     )  # fmt: skip
-
-
-def filler(look: Look, control: ft.Control, **more: object) -> ft.Container:
-    """Takes the room that is left in a page that does not scroll. Where the page scrolls there is no such room."""
-    return ft.Container(control, expand=None if look.big or look.low else True, **more)
 
 
 class Spread:

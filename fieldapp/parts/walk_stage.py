@@ -15,7 +15,7 @@ import flet.canvas as cv
 
 from fieldapp.parts.bay_picture import BayPicture
 from fieldapp.parts.blade import FOOT, HEAD, Blade
-from fieldapp.parts.blade_tiles import SCALES, Unit
+from fieldapp.parts.blade_tiles import HEIGHT, SCALES, Unit
 from fieldapp.parts.choice import Choice
 from fieldapp.parts.figure import Figure
 from fieldapp.parts.key import Press
@@ -27,12 +27,14 @@ from fieldapp.parts.text import text
 from fieldapp.theme import GRID, MARGIN, TOUCH, Look
 
 HEAD_ROOM = 56
+WIDEST = 560
+"""The walk stays a phone's width on a larger screen: keys under one hand, the blade about life size."""
 _QUESTION = 58
 _BOTTOM = 16
 _UPRIGHT = 64
 """Width of an upright blade."""
 _LOW_BLADE = 56
-_BELOW = 64
+_BELOW = 60
 """Room for a figure that stands below its picture."""
 
 
@@ -46,7 +48,7 @@ class QuestionLines:
         top = ft.Row([place, self._what], spacing=GRID, run_spacing=0, wrap=True)
         asked = ft.Semantics(identifier="question", container=True, content=column([self._where]))
         self._asked = asked
-        self.control = inset(ft.Column([top, asked], spacing=2, tight=True), bottom=4)
+        self.control = inset(ft.Column([asked] if look.named else [top, asked], spacing=2, tight=True), bottom=4)
 
     def show(self, tag: str, what: str, where: str) -> None:
         """The caller updates `control`."""
@@ -65,7 +67,7 @@ class _Stage:
         upright = layout == "upright"
         self._picture_w = w - _UPRIGHT - 22 if upright and not look.tight else w
         below = look.tight or layout == "below"
-        blade_h = _LOW_BLADE if look.tight else 72
+        blade_h = _LOW_BLADE if below else HEIGHT
         lying = HEAD + blade_h + FOOT - 6
         self._picture_h = 150.0 if look.tight else height if upright else max(height - lying - (_BELOW if below else 0), 110)
         room = w - 2 * MARGIN - (_UPRIGHT if upright else 0) if below else self._picture_w - 100
@@ -76,7 +78,7 @@ class _Stage:
         )
         self._top = 50.0 if upright and not look.tight else 20.0
         self.picture = BayPicture(
-            look, self._picture_w, self._picture_h, None if below else self.figure.control, foot=24 if look.tight else 36, top=self._top
+            look, self._picture_w, self._picture_h, None if below else self.figure.control, foot=24 if below else 36, top=self._top
         )
         self._other = cv.Canvas(width=w, height=self._picture_h, visible=False)
         self._joint = cv.Canvas(width=w, height=self._picture_h + HEAD)
@@ -88,7 +90,7 @@ class _Stage:
 
     def _blade(self, upright: bool, height: float, blade_h: float) -> Blade:
         if upright:
-            long = 124.0 if self._look.tight else height
+            long = height if not self._look.tight else 112.0 if self._look.low else 124.0
             at = long - (26 if self._look.tight else self._top - 2)
             return Blade(self._look, self._units, long, at, _UPRIGHT)
         return Blade(self._look, self._units, self._look.width, self._look.width * 0.877, blade_h)
@@ -184,6 +186,8 @@ class WalkStage:
         self, look: Look, head: ft.Control, press: Press, words: PadWords | None = None, pick: Callable[[str], object] | None = None,
         extra: list[ft.Control] | None = None,
     ) -> None:  # fmt: skip
+        full = look.width
+        look = look.on(min(full, WIDEST))
         self._look, self._press, self._words, self._pick = look, press, words or PadWords(), pick
         self._lines = QuestionLines(look)
         self._pads: dict[Pad, Keypad] = {}
@@ -200,9 +204,10 @@ class WalkStage:
             parts: list[ft.Control] = [self._above, self._side_place, self._place, gap(GRID), self._pad_place]
         else:
             parts = [head, self._lines.control, self._place, self._side_place, ft.Container(expand=True), self._pad_place]
+        side = (full - look.width) / 2
         self.control = ft.Container(
             ft.SafeArea(column(parts, expand=True), expand=True), bgcolor=look.paper, expand=True,
-            padding=ft.Padding.only(bottom=_BOTTOM),
+            padding=ft.Padding.only(left=side, right=side, bottom=_BOTTOM),
         )  # fmt: skip
 
     def ask(self, q: Question, side: str | None = None) -> None:
