@@ -198,6 +198,11 @@ class App:
         self.device.keep_draft(f"{self.address}#{name}", text)
 
     @property
+    def signal(self) -> tuple[str, str]:
+        """Two short lines for a page's head (parts/head.py `Signal`); empty where nothing is to be said."""
+        return (say("app.no_signal"), say("app.kept_here")) if self.host.connection.no_signal else ("", "")
+
+    @property
     def person(self) -> str:
         """Who holds this device; empty until somebody said so."""
         return self.device.person
@@ -209,7 +214,7 @@ class App:
         async def working() -> None:
             try:
                 await work(*given)
-            except Exception:  # noqa: BLE001  with `failed`, the one place where nothing may get through
+            except Exception:  # with `failed`, the one place where nothing may get through
                 self.failed()
 
         task = asyncio.get_running_loop().create_task(working())
@@ -247,7 +252,7 @@ class App:
         try:
             if self.screen is not None:
                 self.screen.on_change(topics)
-        except Exception:  # noqa: BLE001  the page's own work, as in `run`
+        except Exception:  # the page's own work, as in `run`
             self.failed()
 
     def _connected(self, event: ft.Event[ft.Page]) -> None:

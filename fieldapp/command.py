@@ -96,10 +96,7 @@ def _job(options: argparse.Namespace) -> Job:
         raise SpanbookError("Say which job: a job file, or --db DIR NAME.")
     if options.job is not None:
         return _from_file(Path(options.job))
-    from measure.store import Store
-
-    folder, name = options.db
-    return Store.job_named(Path(folder), name)
+    return _from_book(*options.db)
 
 
 def _from_file(path: Path) -> Job:
@@ -114,6 +111,18 @@ def _from_file(path: Path) -> Job:
         return read_job(data).job()
     except DocumentError as problem:
         raise DocumentError([PlaceError(f"{path}: {p.place}", p.sentence) for p in problem.problems]) from None
+
+
+def _from_book(folder: str, name: str) -> Job:
+    from measure.errors import StoreError
+    from measure.store import Store
+
+    with Store.open(Path(folder), read_only=True) as store:
+        found = store.job_by_name(name)
+        if found is None:
+            there = ", ".join(card.name for card in store.jobs()) or "none yet"
+            raise StoreError(f"There is no job “{name}” in {folder}. Jobs there: {there}.")
+        return read_job_words(store.document(found)).job()
 
 
 def _check_options(parser: argparse.ArgumentParser) -> None:
@@ -139,7 +148,7 @@ def _order(options: argparse.Namespace) -> int:
     job = _job(options)
     from measure.command_order import run
 
-    return run(job, options.output, partial=options.partial, drawings=options.drawings, out=sys.stdout, err=sys.stderr)
+    return run(job, options.output, options.partial, options.drawings, sys.stdout, sys.stderr)
 
 
 Command = tuple[str, str, Callable[[argparse.ArgumentParser], None], Callable[[argparse.Namespace], int]]

@@ -6,9 +6,8 @@ the others; when it returns, the thing is kept.
 
 from __future__ import annotations
 
-import uuid
 from collections.abc import Callable
-from datetime import UTC, datetime, timedelta
+from datetime import datetime, timedelta
 from typing import Any
 
 from fieldapp.hosts.ports import Clock
@@ -16,7 +15,8 @@ from fieldapp.live_job import LiveJob
 from fieldapp.words import say
 from measure.documents import JobDocument, read_job
 from measure.errors import StoreError
-from measure.store import JobRow, Store
+from measure.job_shelf import JobCard
+from measure.store import Store
 
 EVERYTHING = frozenset({"everything"})
 """The topic of a page that was away."""
@@ -25,7 +25,7 @@ _STEP = timedelta(milliseconds=1)
 
 
 class Desk:
-    """Topics of a change: `jobs`, `settings`, `presets`, `job 7`, `bay 7 A3` (every bay whose findings may differ), `orders 7`."""
+    """Topics of a change: `jobs`, `settings`, `presets`, `job 7`, `orders 7`, and `bay 7 A3` for each bay that may look different."""
 
     def __init__(self, store: Store, clock: Clock) -> None:
         self.store, self._clock = store, clock
@@ -49,7 +49,7 @@ class Desk:
             tell(frozenset(topics))
 
     # ---- jobs ----------------------------------------------------------------------------------------------------------
-    def jobs(self) -> list[JobRow]:
+    def jobs(self) -> list[JobCard]:
         """All jobs, the one worked on last first."""
         return self.store.jobs()
 
@@ -90,11 +90,10 @@ class Desk:
         self.changed(*topics)
         return id
 
-    # ---- settings, presets ---------------------------------------------------------------------------------------------
+    # ---- settings, half-typed figures ------------------------------------------------------------------------------------
     def setting(self, key: str, default: Any = None) -> Any:
-        """A setting of the book or of a device."""
-        found = self.store.setting(key)
-        return default if found is None else found
+        """A setting of the book or of a device, as JSON holds it."""
+        return self.store.setting(key, default)
 
     async def keep_setting(self, key: str, value: Any, tell: bool = True) -> None:
         """value: anything that JSON holds. tell: False for what concerns nobody else."""
@@ -103,11 +102,11 @@ class Desk:
         if tell:
             self.changed("settings")
 
-    def draft(self, key: str) -> str:
-        """What is half-typed under this key."""
-        return self.store.draft(key) or ""
+    def drafts(self, device: str) -> dict[str, str]:
+        """All that is half-typed on a device, by its place."""
+        return self.store.drafts(device)
 
-    async def keep_draft(self, key: str, text: str) -> None:
-        """Keep it; empty forgets it."""
-        self.store.set_draft(key, text)
+    async def keep_draft(self, device: str, place: str, text: str) -> None:
+        """Keep what is half-typed; empty forgets it."""
+        self.store.set_draft(device, place, text or None)
         await self.store.flush()

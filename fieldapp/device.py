@@ -23,7 +23,7 @@ class Device:
 
     def __init__(self, desk: Desk, name: str, soon: Soon) -> None:
         self._desk, self._name, self._soon = desk, name, soon
-        self._drafts: dict[str, str] = {}
+        self._drafts = desk.drafts(name)
 
     # ---- look ----------------------------------------------------------------------------------------------------------
     def look(self, width: float, height: float) -> Look:
@@ -74,16 +74,14 @@ class Device:
     # ---- half-typed ----------------------------------------------------------------------------------------------------
     def draft(self, where: str) -> str:
         """What is half-typed there; empty where nothing is."""
-        if where not in self._drafts:
-            self._drafts[where] = self._desk.draft(self._key(where))
-        return self._drafts[where]
+        return self._drafts.get(where, "")
 
     def keep_draft(self, where: str, text: str) -> None:
         """Keep what is half-typed there; empty forgets it."""
         if text == self.draft(where):
             return
         self._drafts[where] = text
-        self._soon(lambda: self._desk.keep_draft(self._key(where), text))
+        self._soon(lambda: self._desk.keep_draft(self._name, where, text))
 
     def _key(self, what: str) -> str:
         return f"{self._name} {what}"

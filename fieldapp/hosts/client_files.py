@@ -13,11 +13,12 @@ from string import Template
 
 import anyio.to_thread
 from starlette.datastructures import Headers
-from starlette.exceptions import HTTPException
-from starlette.responses import Response
+from starlette.responses import PlainTextResponse, Response
 from starlette.staticfiles import NotModifiedResponse, StaticFiles
 from starlette.types import Scope
 
+from fieldapp.screens import ROUTES
+from fieldapp.screens.route import find
 from fieldapp.words import LANGUAGE, say
 
 # Some systems do not know these.
@@ -34,7 +35,7 @@ ASSETS = Path(__file__).parent.parent / "assets"
 
 
 class ClientFiles(StaticFiles):
-    """Static files of several folders; a path without an ending is a screen's address and gets the page."""
+    """Static files of several folders; a screen's address, and any path without an ending, gets the page."""
 
     def __init__(self, engine: Path) -> None:
         super().__init__(directory=PAGE)
@@ -46,13 +47,15 @@ class ClientFiles(StaticFiles):
         self._packed: dict[str, tuple[float, bytes]] = {}
 
     async def get_response(self, path: str, scope: Scope) -> Response:
-        if path in (".", "index.html") or not os.path.splitext(path)[1]:
+        if scope["method"] not in ("GET", "HEAD"):
+            return PlainTextResponse("", 405)
+        if path in (".", "index.html") or not os.path.splitext(path)[1] or find(ROUTES, path):
             return Response(self._index, media_type="text/html", headers={"cache-control": "no-cache"})
         if path.endswith(NOT_SERVED) or path.startswith("pyodide"):
-            raise HTTPException(404)
+            return PlainTextResponse("", 404)
         full, stat = await anyio.to_thread.run_sync(self.lookup_path, path)
         if stat is None or not os.path.isfile(full):
-            raise HTTPException(404)
+            return PlainTextResponse("", 404)
         response = self.file_response(full, stat, scope)
         response.headers["cache-control"] = "no-cache"
         if isinstance(response, NotModifiedResponse) or not _may_pack(full, stat.st_size, scope):

@@ -69,6 +69,10 @@ class Connection(Protocol):
         """True where phones beside this one work in the same store."""
 
     @property
+    def no_signal(self) -> bool:
+        """True where the app runs without a server and the device has no network. A served page tells that by itself."""
+
+    @property
     def device(self) -> str:
         """A name for this device that stays: its last place and its half-typed digits hang on it."""
 
@@ -87,6 +91,7 @@ class Place:
     host: HostName
     shared: bool = False
     device: str = "here"
+    no_signal: bool = False
 
 
 @dataclass(frozen=True, slots=True)

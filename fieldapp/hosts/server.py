@@ -53,11 +53,8 @@ def serve(port: int, data: Path | None = None, browser: bool = True) -> int:
     with Occupied(folder), _listening(port) as listener:
         port = listener.getsockname()[1]
         address = f"http://{HERE}:{port}/"
-        store = Store.open(folder)
-        try:
+        with Store.open(folder) as store:
             _run(_site(Desk(store, WallClock()), port), listener, lambda: _ready(address, browser))
-        finally:
-            store.close()
     return 0
 
 

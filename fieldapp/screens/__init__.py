@@ -11,8 +11,9 @@
 
 What the app gives (`self.app`):
 - `desk` (fieldapp.desk.Desk): all jobs, orders, presets, settings. `desk.job(id)` is the `LiveJob`: reading it never touches
-  the disk, its `async keep_…` methods write, flush, and tell everybody else. Say "kept" only after they return.
-- `look` (fieldapp.theme.Look), `host` (fieldapp.hosts.ports.Host: files, share, clock, connection), `person` (who holds it).
+  the disk. `await desk.keep_…(id, …)` writes, flushes, and tells everybody else: say "kept" only after it returned.
+- `look` (fieldapp.theme.Look), `host` (fieldapp.hosts.ports.Host: files, share, clock, connection), `signal` (two lines for a
+  head), `person` (who holds this device; empty until said), `device.keep_person`, `device.other_unit` (show the other unit too).
 - `go(name, **params)`, `back()`, `redraw()`, `update(*controls)`, `tell(sentence)` (a band on top that stays until closed).
 - `run(coroutine_function, *args)`: background work and everything async that a part calls as a plain function (`Key` presses
   are plain: `press(name)` → `self.app.run(self._keep)`). An `async def` given as `on_click` of a control needs no `run`.

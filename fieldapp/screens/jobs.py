@@ -56,7 +56,7 @@ class JobsScreen(Screen):
         look = self.app.look
         other = "shade" if look.theme == "sun" else "sun"
         name = ft.Semantics(header=True, content=text(look, say("app.name"), "word", bold=True), expand=True)
-        turn = sign_action(look, ft.Icons.CONTRAST, say(f"jobs.to_{other}"), lambda _: self.app.run(lambda: self.app.restyle(theme=other)))
+        turn = sign_action(look, ft.Icons.CONTRAST, say(f"jobs.to_{other}"), lambda _: self._turn(other))
         settings = sign_action(look, ft.Icons.TUNE, say("jobs.settings"), lambda _: self.app.go("settings"))
         return ft.Container(ft.Row([name, turn, settings]), padding=ft.Padding.only(left=MARGIN, right=EDGE, top=10))
 
@@ -114,7 +114,8 @@ class JobsScreen(Screen):
         body: list[ft.Control] = [top, middle, foot]
         if card and card.run:
             body.insert(2, text(look, card.run, "note", look.ink2))
-        return leaf(look, [ft.Semantics(exclude_semantics=True, content=column(body, 10))], on_click=lambda _: self._open(id), says=says)
+        silent = ft.Semantics(exclude_semantics=True, content=column(body, 10))  # `says` says it all, once
+        return leaf(look, [silent], on_click=lambda _: self.app.open_job(id), says=says)
 
     def _strip(self, card: JobCard) -> ft.Control:
         look = self.app.look
@@ -122,8 +123,8 @@ class JobsScreen(Screen):
         return RunStrip(look, [StripBay(**asdict(b)) for b in card.bays], room, _STRIP_HEIGHT, card.now, tags=False).control
 
     # ---- what a tap does -----------------------------------------------------------------------------------------------
-    def _open(self, id: str) -> None:
-        self.app.open_job(id)
+    def _turn(self, theme: str) -> None:
+        self.app.run(lambda: self.app.restyle(theme=theme))
 
     async def _picked(self, files: Sequence[PickedFile]) -> None:
         ids = []

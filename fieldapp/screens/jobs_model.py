@@ -33,10 +33,8 @@ def job_card(live: LiveJob, issued: str = "") -> JobCard:
     """issued: when an order was issued, already worded; empty where none was."""
     progress = live.progress()
     kept = issued or (say("jobs.kept", kept=progress.kept, bays=progress.bays) if progress.bays else say("jobs.no_bays"))
-    if progress.onward:
-        onward = say("jobs.go_on" if progress.kept else "jobs.begin", tag=progress.onward)
-    else:
-        onward = say("jobs.review")
+    begun = "jobs.go_on" if progress.kept else "jobs.begin"
+    onward = say(begun, tag=progress.onward) if progress.onward else say("jobs.review")
     run = _run(live, progress.onward)
     bays = live.book.run_bays.get(run, [])
     shown = strip(live, around(bays, progress.onward, MOST_IN_STRIP))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import flet as ft
 
 from fieldapp.parts.action import action, main_action
@@ -16,6 +18,9 @@ from fieldapp.screens.screen import Screen
 from fieldapp.theme import EDGE, GRID, MARGIN
 from fieldapp.words import say
 
+if TYPE_CHECKING:
+    from fieldapp.app import App
+
 NEW = "+"
 """In the place of a name in the address: somebody new."""
 
@@ -26,7 +31,7 @@ class PersonScreen(Screen):
     title = say("settings.crew")
     up = ("settings", {})
 
-    def __init__(self, app, name: str) -> None:  # noqa: ANN001
+    def __init__(self, app: App, name: str) -> None:
         super().__init__(app)
         crew = self._crew()
         found = next((p for p in crew if model.same_name(p.name, name)), None)

@@ -26,14 +26,14 @@ class SamplesScreen(Screen):
         look = self.app.look
         head = title_head(look, say("samples.title"), say("samples.under"), say("app.back"), lambda _: self.app.back())
         told = inset(text(look, say("samples.told"), "body", look.ink2), top=GRID, bottom=GRID)
-        rows = [
-            open_row(
-                look, row.name, sentence=row.sentence, least=72, picture=sign(look, "todo" if row.key == samples_model.FRESH else "clear"),
-                on_click=lambda _, key=row.key: self.app.run(self._open, key),
-            )
-            for row in samples_model.rows(samples())
-        ]  # fmt: skip
+        rows = [self._row(row) for row in samples_model.rows(samples())]
         return page_sheet(look, [head, told, rule(look, look.line), *rows])
+
+    def _row(self, row: samples_model.SampleRow) -> ft.Control:
+        look = self.app.look
+        picture = sign(look, "todo" if row.key == samples_model.FRESH else "clear")
+        opens = lambda _: self.app.run(self._open, row.key)  # noqa: E731
+        return open_row(look, row.name, sentence=row.sentence, least=72, picture=picture, on_click=opens)
 
     async def _open(self, key: str) -> None:
         id = await self.app.desk.take_file(samples_model.chosen(samples(), key))

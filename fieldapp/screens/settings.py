@@ -19,7 +19,7 @@ from fieldapp.parts.tile import Tiles
 from fieldapp.screens import settings_model as model
 from fieldapp.screens.person import NEW
 from fieldapp.screens.screen import Screen
-from fieldapp.theme import GRID, MARGIN, Hand, Look, Theme
+from fieldapp.theme import GRID, Hand, Look, Theme
 from fieldapp.words import say
 
 

@@ -17,7 +17,7 @@ from fieldapp.words.english import TABLE as ENGLISH
 Words = Mapping[str, str | tuple[str, str]]
 LANGUAGES: dict[str, Words] = {"en": ENGLISH}
 LANGUAGE = "en"
-_MONTHS = "Jan Feb Mar Apr May June July Aug Sept Oct Nov Dec".split()
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "June", "July", "Aug", "Sept", "Oct", "Nov", "Dec")
 
 
 def say(key: str, /, **figures: object) -> str:

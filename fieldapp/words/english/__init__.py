@@ -2,9 +2,23 @@
 
 from __future__ import annotations
 
-from fieldapp.words.english import app, jobs, page, samples, settings, start
+from fieldapp.words.english import (
+    app,
+    jobs,
+    page,
+    samples,
+    settings,
+    start,
+)
 
-FILES = (app, page, jobs, settings, start)
+FILES = (
+    app,
+    page,
+    jobs,
+    samples,
+    settings,
+    start,
+)
 
 
 def _joined() -> dict[str, str | tuple[str, str]]:

@@ -7,7 +7,6 @@ WORDS = {
     "app.close": "Close",
     "app.kept_here": "kept here",
     "app.no_signal": "no signal",
-    "app.kept_on_machine": "kept on this machine",
     "app.and": "{names} and {last}",
     "app.and_more": "{names} and {n} more",
     "app.mishap": "That did not work, and nothing was lost. What you typed is still here. Try again; if it stays so, tell "

@@ -11,7 +11,6 @@ WORDS = {
     "jobs.units_mm": "mm",
     "jobs.kept": "{kept} of {bays} bays kept",
     "jobs.no_bays": "no bays yet",
-    "jobs.issued": "order {number} issued {day}",
     "jobs.go_on": "go on at {tag}",
     "jobs.begin": "begin at {tag}",
     "jobs.review": "review",
