@@ -31,7 +31,9 @@ class EntryError(SpanbookError):
         super().__init__(text, why, do)
 
     def __str__(self) -> str:
-        shown = self.text if len(self.text) <= 40 else self.text[:37] + "..."
+        # A lone surrogate could not be printed, and a mark that turns the line round would hide what was typed.
+        letters = (c if c.isprintable() else " " if c.isspace() else "?" for c in self.text[:41])
+        shown = "".join(letters) if len(self.text) <= 40 else "".join(letters)[:37] + "..."
         return f"“{shown}”: {self.why}. {self.do}" if shown.strip() else f"{self.why[:1].upper()}{self.why[1:]}. {self.do}"
 
 

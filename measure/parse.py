@@ -81,7 +81,7 @@ def parse_slope(text: str) -> Slope | None:
     found = _SLOPE.fullmatch(shown)
     if found is None:
         raise refusal.not_a_slope(text, shown)
-    figure = _figure(text, found.groups())
+    figure = _figure(text, found.groups(), "in/ft")
     group, form, bound, most = next(row for row in _FORMS if found[row[0]])
     if figure.mark == "/" and form != "in/ft":
         raise refusal.not_a_slope(text, shown)
@@ -105,7 +105,7 @@ def _one_to(text: str, shown: str, after: str) -> Slope:
     found = _FIGURE.fullmatch(after)
     if found is None:
         raise refusal.not_a_slope(text, shown)
-    figure = _figure(text, found.groups())
+    figure = _figure(text, found.groups(), "in/ft")
     if figure.mark == "/":
         raise refusal.not_a_slope(text, shown)
     if not figure.top:
@@ -117,8 +117,8 @@ def _one_to(text: str, shown: str, after: str) -> Slope:
     return Slope("1:n", Fraction(figure.top, figure.bottom), Fraction(1, figure.bottom))
 
 
-def _figure(text: str, groups: tuple[str | None, ...]) -> _Figure:
-    """A figure from the ten groups of FIGURE."""
+def _figure(text: str, groups: tuple[str | None, ...], unit: str = "in") -> _Figure:
+    """A figure from the ten groups of FIGURE. unit: what a refused fraction is told in."""
     whole, mark, tail, before, top, bottom, ahead, vulgar, lone_mark, lone_tail = groups[:10]
     if whole is not None:
         if tail is None:
@@ -127,7 +127,7 @@ def _figure(text: str, groups: tuple[str | None, ...]) -> _Figure:
     if top is not None and bottom is not None:
         parts, of, count = int(top), int(bottom), int(before or 0)
         if of not in PARTS or not 0 < parts < of or top[0] == "0" or bottom[0] == "0":
-            raise refusal.bad_fraction(text, count, parts, of)
+            raise refusal.bad_fraction(text, count, parts, of, unit)
         return _Figure(count * of + parts, of, "/")
     if vulgar is not None:
         parts, of = VULGAR[vulgar]
