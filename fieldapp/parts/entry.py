@@ -92,12 +92,17 @@ class Entry:
         """What is kept, letter for letter."""
         if self.free or self.empty:
             return self.free
+        if self.form == "1:n":
+            return f"1:{self._bare}"
+        return f"{self._bare} {self.form}" if self.form else self._bare
+
+    @property
+    def _bare(self) -> str:
+        """The figure without the slope's spelling, as keys and digits wrote it."""
         figure = " ".join(part for part in (self.whole + self.tail, str(self.fraction or "")) if part)
         if self.feet:
             figure = f"{self.feet} ft {figure} in" if figure else f"{self.feet} ft"
-        if self.form == "1:n":
-            return f"1:{figure}"
-        return f"{figure} {self.form}" if self.form else figure
+        return figure
 
     def press(self, key: str) -> Entry:
         """The entry after a key: `0` … `9`, `1/16` … `15/16`, `ft`, `point`, `erase`. Others leave it as it is."""
@@ -123,7 +128,7 @@ class Entry:
             if plain or (letter in ".," and entry.pad == "decimal" and not entry.free and not entry.tail and entry.whole):
                 entry = entry._digit(letter) if plain else replace(entry, tail=letter)
             elif letter != " " or not entry.empty:
-                entry = replace(entry, feet="", whole="", tail="", sixteenth=0, free=entry.free or entry.text)._typed(letter)
+                entry = replace(entry, feet="", whole="", tail="", sixteenth=0, free=entry.free or entry._bare)._typed(letter)
         return entry
 
     def value(self) -> Length | Slope | None:

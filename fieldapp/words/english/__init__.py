@@ -3,21 +3,27 @@
 from __future__ import annotations
 
 from fieldapp.words.english import (
+    answer,
     app,
+    check,
     jobs,
     page,
     samples,
     settings,
     start,
+    walk,
 )
 
 FILES = (
+    answer,
     app,
+    check,
     page,
     jobs,
     samples,
     settings,
     start,
+    walk,
 )
 
 
