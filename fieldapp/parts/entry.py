@@ -11,10 +11,9 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
-from measure.parse import parse_length, parse_rise
-
 from measure.errors import EntryError
 from measure.length import NM_PER_INCH, NM_PER_MM, Length
+from measure.parse import parse_length, parse_rise
 from measure.slope import Slope
 
 Units = Literal["in", "mm"]

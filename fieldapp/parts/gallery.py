@@ -24,9 +24,9 @@ Show = Callable[[Look, ft.Page], ft.Control]
 
 def boards() -> dict[str, Show]:
     """Addresses and what they show."""
-    from fieldapp.parts import gallery_walk
+    from fieldapp.parts import gallery_book, gallery_plan, gallery_walk
 
-    return {**gallery_walk.BOARDS}
+    return {**gallery_walk.BOARDS, **gallery_book.BOARDS, **gallery_plan.BOARDS}
 
 
 def look_of(route: str, width: float, height: float) -> tuple[str, Look]:

@@ -13,7 +13,22 @@ from typing import Literal
 import flet as ft
 
 from fieldapp.parts.bay_shape import RUN_FACTORS, choose_factor
-from fieldapp.parts.stroke import CHAIN, LEFT, NBSP, RIGHT, Point, Shapes, arrow_head, dimension, drawing, line, poly, stroke, wash, word
+from fieldapp.parts.stroke import (
+    CHAIN,
+    LEFT,
+    NBSP,
+    RIGHT,
+    Point,
+    Shapes,
+    arrow_head,
+    dimension,
+    drawing,
+    line,
+    poly,
+    stroke,
+    wash,
+    word,
+)
 from fieldapp.parts.tape_piece import along, tape_piece
 from fieldapp.theme import Look
 

@@ -198,12 +198,7 @@ class PlanPicture:
     def _posts(self, places: list[PlanPlace]) -> Shapes:
         """Squares turned with their run."""
         spots = [(places[0].a, places[0].heading), *((p.b, p.heading) for p in places)]
-        shapes: Shapes = []
-        for p, heading in spots:
-            (x, y), a, r = self._move(p), math.radians(heading), 5.5
-            turn = lambda i, j, x=x, y=y, a=a: (x + r * (math.cos(a) * i - math.sin(a) * j), y + r * (math.sin(a) * i + math.cos(a) * j))  # noqa: E731
-            shapes.append(poly([turn(1, 1), turn(1, -1), turn(-1, -1), turn(-1, 1)], wash(self._look.ink)))
-        return shapes
+        return [poly(_square(self._move(p), heading), wash(self._look.ink)) for p, heading in spots]
 
     def _wall(self, last: PlanPlace) -> Shapes:
         """The house: a hatched line across the run's end."""
@@ -222,6 +217,11 @@ class PlanPicture:
         press, tag = self._on_bay, place.bay.tag
         hit = ft.Container(width=TOUCH, height=TOUCH, on_click=lambda _: press and press(tag))
         return ft.Container(ft.Semantics(button=True, label=place.bay.says or tag, content=hit), left=x - TOUCH / 2, top=y - TOUCH / 2)
+
+
+def _square(at: Point, heading: float, half: float = 5.5) -> list[Point]:
+    along = half * math.cos(math.radians(heading)), half * math.sin(math.radians(heading))
+    return [(at[0] + along[0] * i - along[1] * j, at[1] + along[1] * i + along[0] * j) for i, j in ((1, 1), (1, -1), (-1, -1), (-1, 1))]
 
 
 def _is_flat(ring: list[Point]) -> bool:
