@@ -9,6 +9,7 @@ from collections.abc import Sequence
 
 from fieldapp.live_job import LiveJob
 from fieldapp.words import say
+from measure.as_read import rise_as_read
 from measure.checks.slopes import per_cent
 from measure.finding import Finding
 from measure.geometry import Exact
@@ -17,7 +18,6 @@ from measure.opening import Opening, rise_reading
 from measure.parse import parse_length
 from measure.plan import Bay
 from measure.rounding import apart_text, order_text, plain_text
-from measure.as_read import rise_as_read
 
 Fact = tuple[str, str]
 _OF_BAY = ("span", "rise", "base-rise")

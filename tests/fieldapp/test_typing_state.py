@@ -6,6 +6,7 @@ from fieldapp.screens.asking import ASKED, asking
 from fieldapp.screens.taken import RiseTaken, SpanTaken, Taken
 from fieldapp.screens.typing_state import Typing
 from measure.errors import EntryError
+from tests.fieldapp.deck import Deck
 
 TOOLS = Taken(level="24 in", mark="36 in")
 
@@ -32,8 +33,8 @@ def pressed(state, *keys):
         ("mm", ("point", "5"), "0,5", "0,5 mm", "0.0197 in"),
     ],
 )  # fmt: skip
-def test_keys_write_what_a_person_would_write(deck, units, keys, text, spoken, echo):
-    state = pressed(begin(deck(units=units).live(), "span"), *keys)
+def test_keys_write_what_a_person_would_write(units, keys, text, spoken, echo):
+    state = pressed(begin(Deck(units=units).live(), "span"), *keys)
     assert (state.entry.text, state.spoken, state.shown().echo) == (text, spoken, echo)
 
 
@@ -44,27 +45,27 @@ def test_keys_write_what_a_person_would_write(deck, units, keys, text, spoken, e
         ("895 mm", "895 mm", ""), ("2' 11 1/4\"", "2' 11 1/4\"", ""),
     ],
 )  # fmt: skip
-def test_a_real_keyboard_writes_letter_for_letter_and_its_own_unit_stands_alone(deck, written, text, unit):
-    state = begin(deck().live(), "span")
+def test_a_real_keyboard_writes_letter_for_letter_and_its_own_unit_stands_alone(written, text, unit):
+    state = begin(Deck().live(), "span")
     for letter in written:
         state = state.type(letter)
     assert (state.entry.text, state.shown().unit) == (text, unit)
     assert state.reading()["value"] == text
 
 
-def test_the_echo_in_the_other_unit_can_be_left_out(deck):
-    assert pressed(begin(deck().live(), "span"), "4", "0").shown(other_unit=False).echo == ""
+def test_the_echo_in_the_other_unit_can_be_left_out():
+    assert pressed(begin(Deck().live(), "span"), "4", "0").shown(other_unit=False).echo == ""
 
 
-def test_an_empty_inch_question_says_what_to_type_first(deck):
-    shown = begin(deck().live(), "span").shown()
+def test_an_empty_inch_question_says_what_to_type_first():
+    shown = begin(Deck().live(), "span").shown()
     assert (shown.echo, shown.value, shown.says) == ("whole inches first", None, "nothing typed yet, in")
 
 
 @pytest.mark.parametrize("what", [k for k in ASKED if k != "lay"])
 @pytest.mark.parametrize("units", ["in", "mm"])
-def test_what_was_left_half_typed_comes_back_as_it_was(deck, what, units):
-    live = deck(units=units).live()
+def test_what_was_left_half_typed_comes_back_as_it_was(what, units):
+    live = Deck(units=units).live()
     question = asking(live, "A3", what, TOOLS)
     state = pressed(Typing.begin(question), "1", "2")
     state = state.pick("left") if question.sides else state
@@ -83,8 +84,8 @@ def test_what_was_left_half_typed_comes_back_as_it_was(deck, what, units):
         ("overall-inside", "212", {"run": "A", "what": "overall", "from": "inside", "value": "212"}),
     ],
 )
-def test_a_length_makes_its_reading(deck, what, keys, words):
-    assert pressed(begin(deck().live(), what), *keys).reading() == words
+def test_a_length_makes_its_reading(what, keys, words):
+    assert pressed(begin(Deck().live(), what), *keys).reading() == words
 
 
 @pytest.mark.parametrize(
@@ -100,33 +101,33 @@ def test_a_length_makes_its_reading(deck, what, keys, words):
         (RiseTaken(), ("0",), "right", {"value": "0", "over": "centres"}),
     ],
 )
-def test_a_rise_says_its_base_and_its_high_end(deck, taken, keys, side, words):
-    state = pressed(begin(deck().live(), "rise", Taken(rises={"A": taken})), *keys).pick(side)
+def test_a_rise_says_its_base_and_its_high_end(taken, keys, side, words):
+    state = pressed(begin(Deck().live(), "rise", Taken(rises={"A": taken})), *keys).pick(side)
     assert state.reading() == {"bay": "A3", "what": "rise", **words}
 
 
-def test_a_slope_typed_for_a_rise_says_no_base(deck):
-    state = begin(deck().live(), "rise").type("1.2 deg").pick("right")
+def test_a_slope_typed_for_a_rise_says_no_base():
+    state = begin(Deck().live(), "rise").type("1.2 deg").pick("right")
     assert state.reading() == {"bay": "A3", "what": "rise", "value": "1.2 deg", "high": "right"}
 
 
-def test_level_is_one_tap_and_keeps_nothing_higher(deck):
-    state = begin(deck().live(), "rise").pick("level")
+def test_level_is_one_tap_and_keeps_nothing_higher():
+    state = begin(Deck().live(), "rise").pick("level")
     assert state.reading() == {"bay": "A3", "what": "rise", "over": "centres", "value": "0"}
 
 
-def test_a_figure_typed_after_level_is_level_no_longer(deck):
-    state = begin(deck().live(), "rise").pick("level").press("3")
+def test_a_figure_typed_after_level_is_level_no_longer():
+    state = begin(Deck().live(), "rise").pick("level").press("3")
     assert (state.side, state.entry.text) == (None, "3")
 
 
-def test_another_side_takes_the_nought_of_level_away(deck):
-    state = begin(deck().live(), "rise").pick("level").pick("left")
+def test_another_side_takes_the_nought_of_level_away():
+    state = begin(Deck().live(), "rise").pick("level").pick("left")
     assert (state.side, state.entry.text) == ("left", "")
 
 
-def test_a_side_chosen_first_stays_while_the_figure_is_typed(deck):
-    state = pressed(begin(deck().live(), "rise").pick("left"), "1", "4/16")
+def test_a_side_chosen_first_stays_while_the_figure_is_typed():
+    state = pressed(begin(Deck().live(), "rise").pick("left"), "1", "4/16")
     assert state.reading()["high"] == "left"
 
 
@@ -140,34 +141,34 @@ def test_a_side_chosen_first_stays_while_the_figure_is_typed(deck):
         (SpanTaken("start", lay="level"), {"start": "1 in", "taped": "level"}, "counts as 40 7/16 in"),
     ],
 )
-def test_how_the_span_was_taken_goes_into_its_reading_and_is_seen_at_once(deck, taken, said, echo):
-    state = pressed(begin(deck().live(), "span", Taken(spans={"A": taken})), "4", "1", "7/16")
+def test_how_the_span_was_taken_goes_into_its_reading_and_is_seen_at_once(taken, said, echo):
+    state = pressed(begin(Deck().live(), "span", Taken(spans={"A": taken})), "4", "1", "7/16")
     assert state.reading() == {"bay": "A3", "what": "span", "value": "41 7/16", **said}
     assert state.shown().echo == echo
 
 
-def test_a_tape_begun_at_its_hundred_is_said_so_in_a_millimetre_job(deck):
-    state = pressed(begin(deck(units="mm").live(), "span", Taken(spans={"A": SpanTaken("start")})), *"1127")
+def test_a_tape_begun_at_its_hundred_is_said_so_in_a_millimetre_job():
+    state = pressed(begin(Deck(units="mm").live(), "span", Taken(spans={"A": SpanTaken("start")})), *"1127")
     assert (state.reading()["start"], state.shown().echo) == ("100 mm", "counts as 1027 mm")
 
 
-def test_plumb_says_over_what_and_to_which_side_the_head_leans(deck):
-    state = pressed(begin(deck().live(), "plumb-right"), "3/16").pick("left")
+def test_plumb_says_over_what_and_to_which_side_the_head_leans():
+    state = pressed(begin(Deck().live(), "plumb-right"), "3/16").pick("left")
     assert state.reading() == {"post": "P4", "what": "plumb", "over": "24 in", "value": "3/16", "toward": "left"}
 
 
-def test_the_plumb_of_a_post_between_two_runs_names_its_run(deck):
-    state = begin(deck().live(), "plumb-right", tag="A5").pick("level")
+def test_the_plumb_of_a_post_between_two_runs_names_its_run():
+    state = begin(Deck().live(), "plumb-right", tag="A5").pick("level")
     assert state.reading() == {"post": "P6", "run": "A", "what": "plumb", "over": "24 in", "value": "0"}
 
 
 @pytest.mark.parametrize(("what", "first"), [("plumb-left", "level-length"), ("diagonal-rising", "mark-height")])
-def test_the_length_of_a_tool_is_asked_before_it_is_needed(deck, what, first):
-    assert asking(deck().live(), "A3", what, Taken()).key == first
+def test_the_length_of_a_tool_is_asked_before_it_is_needed(what, first):
+    assert asking(Deck().live(), "A3", what, Taken()).key == first
 
 
-def test_a_rise_over_a_level_asks_for_the_level_first(deck):
-    assert asking(deck().live(), "A3", "rise", Taken(rises={"A": RiseTaken("level")})).key == "level-length"
+def test_a_rise_over_a_level_asks_for_the_level_first():
+    assert asking(Deck().live(), "A3", "rise", Taken(rises={"A": RiseTaken("level")})).key == "level-length"
 
 
 @pytest.mark.parametrize(
@@ -184,8 +185,8 @@ def test_a_rise_over_a_level_asks_for_the_level_first(deck):
         ("plumb-left", TOOLS, "3/16", None, "where the head leans"),
     ],
 )
-def test_what_cannot_be_kept_is_refused_with_what_to_do_and_stays_typed(deck, what, taken, typed, side, sentence):
-    state = begin(deck().live(), what, taken).type(typed)
+def test_what_cannot_be_kept_is_refused_with_what_to_do_and_stays_typed(what, taken, typed, side, sentence):
+    state = begin(Deck().live(), what, taken).type(typed)
     state = state.pick(side) if side else state
     with pytest.raises(EntryError) as refusal:
         state.reading()
@@ -196,15 +197,15 @@ def test_what_cannot_be_kept_is_refused_with_what_to_do_and_stays_typed(deck, wh
     assert refused.press("1").problem == ""
 
 
-def test_one_who_stands_outside_sees_the_picture_mirrored_and_the_names_stay(deck):
-    live = deck().live()
+def test_one_who_stands_outside_sees_the_picture_mirrored_and_the_names_stay():
+    live = Deck().live()
     inside, outside = (asking(live, "A1", "rise", Taken(outside=o)) for o in (False, True))
     assert (inside.left, inside.right) == ("P1", "P2")
     assert (outside.left, outside.right) == ("P2", "P1")
     assert inside.sided("right").shape.tan == -outside.sided("right").shape.tan > 0
 
 
-def test_the_drawing_knows_neither_plan_nor_neighbours(deck):
-    planned, other = deck().live(), deck().span("A2", "39").rise("A2").live()
+def test_the_drawing_knows_neither_plan_nor_neighbours():
+    planned, other = Deck().live(), Deck().span("A2", "39").rise("A2").live()
     assert asking(planned, "A3", "span", Taken()) == asking(other, "A3", "span", Taken())
     assert asking(planned, "A3", "span", Taken()).shape.span == 40

@@ -1,0 +1,164 @@
+"""What stands in the place of the keys after Keep."""
+
+from fractions import Fraction
+
+import pytest
+
+from fieldapp.screens.answer_model import answer, it_was, walk_sign
+from fieldapp.screens.taken import Taken
+from tests.fieldapp.deck import Deck
+
+
+def names(found):
+    return [act.name for act in found.acts]
+
+
+def facts(found):
+    return dict(found.facts)
+
+
+def test_a_span_within_its_plan_is_clear_and_leads_to_the_rise():
+    found = answer(Deck().span("A3", "40 7/16").live(), "A3", "span", Taken())
+    assert (found.sign, found.word, found.title) == ("clear", "clear", "span kept")
+    assert found.acts[0].label == "Next: A3, rise"
+    assert found.acts[0].says == "Next"
+    assert facts(found)["plan 40 1/2 in"] == "1/16 in under"
+
+
+def test_a_clear_bay_says_its_panel_and_leads_to_the_next_bay():
+    found = answer(Deck().span("A3", "40 7/16").rise("A3", "3/8", "right").live(), "A3", "rise", Taken())
+    assert found.title == "span and rise kept"
+    assert found.sentence == "Panel 41 3/4 in wide, 38 in high, rack 3/8 in, right end high."
+    assert (found.acts[0].label, found.acts[0].to) == ("Next: A4, span", "A4")
+    assert facts(found)["rise 3/8 in over centres, right higher"] == "0.9 % slope"
+    assert (found.whole, found.fraction, found.unit, found.beside) == ("40", Fraction(7, 16), "in", "1027.1 mm")
+
+
+def test_a_read_back_that_is_still_to_come_is_a_line_and_no_query():
+    live = Deck().span("A3", "40 7/16").rise("A3").live()
+    assert facts(answer(live, "A3", "rise", Taken()))["read-back"] == "still to come"
+    assert walk_sign(live, "A3") == "clear"
+    assert live.sign("A3") == "query"
+
+
+def test_a_read_back_is_no_line_where_the_job_asks_for_none():
+    live = Deck(read_back="no").span("A3", "40 7/16").rise("A3").live()
+    assert "read-back" not in facts(answer(live, "A3", "rise", Taken()))
+
+
+def test_posts_to_be_read_for_plumb_are_named_where_the_job_asks_for_it():
+    live = Deck(plumb="asked").span("A3", "40 7/16").rise("A3").live()
+    assert facts(answer(live, "A3", "rise", Taken()))["plumb of P3 P4"] == "still to come"
+
+
+def test_a_slip_at_the_one_inch_mark_is_drawn_and_can_be_said_in_one_tap():
+    live = Deck().span("A3", "41 7/16").live()
+    found = answer(live, "A3", "span", Taken())
+    assert (found.sign, found.word) == ("query", "query")
+    assert "1 in mark" in found.sentence
+    assert found.slip.kind == "start" and found.slip.start == 1
+    assert names(found) == ["again", "it-was", "stands", "next", "more"]
+    assert found.acts[1].label == "It was 40 7/16 in"
+    assert facts(found) == {"41 7/16 in against the plan": "15/16 in over", "40 7/16 in against the plan": "1/16 in under"}
+    assert it_was(live, found).start == "1 in"
+
+
+def test_a_slip_that_the_tape_cannot_say_has_to_be_measured_again():
+    live = Deck().span("A3", "39 1/2").live()  # an inch short: the tape cannot have begun before its hook
+    found = answer(live, "A3", "span", Taken())
+    assert found.sign == "query"
+    assert it_was(live, found) is None
+    assert names(found) == ["again", "stands", "next", "more"]
+    assert found.slip.kind == "marks"
+    assert (found.slip.read, found.slip.was) == (Fraction(79, 2), Fraction(81, 2))
+
+
+def test_a_hold_says_what_is_too_much_and_goes_on_with_the_next_bay():
+    found = answer(Deck().span("A3", "48 3/8").rise("A3").live(), "A3", "rise", Taken())
+    assert found.sign == "hold"
+    assert found.finding.check == "spacing"
+    assert "50 in" in found.sentence
+    assert found.acts[0].label == "Measure again"
+    assert found.acts[0].to == "span"
+    assert [a.label for a in found.acts if a.name == "next"] == ["Go on with A4; this stays on hold"]
+    assert "stands" not in names(found)
+
+
+def test_a_query_that_was_answered_is_a_line_and_no_query():
+    live = Deck().span("A3", "41").rise("A3").answer("A3", "off-plan").live()
+    found = answer(live, "A3", "rise", Taken())
+    assert found.sign == "clear"
+    assert facts(found)["off plan"] == "post set clear of a joist (Mona)"
+
+
+def test_a_rise_that_is_queried_is_measured_again_as_a_rise():
+    live = Deck().span("A3", "40 7/16").rise("A3", "4", "right").live()
+    found = answer(live, "A3", "rise", Taken())
+    assert found.finding.check == "slope"
+    assert (found.acts[0].name, found.acts[0].to) == ("again", "rise")
+
+
+def test_what_the_glass_follows_is_asked_where_it_matters_and_nobody_said():
+    live = Deck(follows=None).span("A3", "40 7/16", taped="level").rise("A3", "3", "right").live()
+    found = answer(live, "A3", "rise", Taken())
+    assert found.finding.check == "rack-line"
+    assert (found.acts[0].name, found.acts[0].label) == ("taken", "Say what the glass follows")
+
+
+def test_a_second_tape_that_differs_asks_for_one_more():
+    live = Deck().span("A3", "40 7/16").rise("A3").span("A3", "40 3/4", role="second").live()
+    found = answer(live, "A3", "rise", Taken())
+    assert found.finding.check == "second-tape"
+    assert (found.acts[0].name, found.acts[0].to) == ("ask", "second-span")
+    assert answer(live, "A3", "second-span", Taken()).acts[0].name == "again"
+
+
+def test_a_second_tape_that_agrees_says_so():
+    live = Deck().span("A3", "40 7/16").rise("A3").span("A3", "40 7/16", role="second").live()
+    found = answer(live, "A3", "second-span", Taken())
+    assert (found.sign, found.title) == ("clear", "second tape kept")
+    assert found.sentence.startswith("Second tape of the span")
+
+
+def test_one_diagonal_leads_to_the_other():
+    d = Deck().span("A3", "40 7/16").rise("A3").read("A3", "diagonal-rising", "54 3/16", mark="36 in")
+    first = answer(d.live(), "A3", "diagonal-rising", Taken())
+    assert (first.sign, first.word, first.acts[0].to) == ("todo", "kept", "diagonal-falling")
+    d.read("A3", "diagonal-falling", "54 3/16", mark="36 in")
+    assert answer(d.live(), "A3", "diagonal-falling", Taken()).sign == "clear"
+
+
+def test_a_whole_run_that_cannot_be_compared_yet_is_kept_and_not_called_clear():
+    live = Deck().span("A1", "40 7/16").rise("A1").read("run A", "overall", "217 5/16", hooked="outside").live()
+    found = answer(live, "A1", "overall-outside", Taken())
+    assert (found.tag, found.sign, found.word) == ("run A", "todo", "kept")
+    assert "A2" in found.sentence
+
+
+def test_a_figure_begun_at_the_one_inch_mark_shows_what_it_counts_as():
+    live = Deck().span("A3", "41 7/16", start="1 in").rise("A3").live()
+    found = answer(live, "A3", "rise", Taken())
+    assert (found.whole, found.beside) == ("41", "counts as 40 7/16 in")
+    assert found.sign == "clear"
+
+
+def test_when_all_is_taped_the_walk_ends_at_the_review():
+    d = Deck(read_back="no")
+    for tag in ("A1", "A2", "A3", "A4", "A5", "B1"):
+        d.span(tag, "40 7/16").rise(tag)
+    assert answer(d.live(), "A2", "rise", Taken()).acts[0].name == "review"
+
+
+@pytest.mark.parametrize(("span", "sign"), [("40 7/16", "clear"), ("41 7/16", "query"), ("48 3/8", "hold")])
+def test_the_walks_own_strip_shows_what_was_measured(span, sign):
+    live = Deck().span("A3", span).rise("A3").live()
+    assert walk_sign(live, "A3") == sign
+    assert walk_sign(live, "A4") == "todo"
+
+
+def test_one_who_stands_outside_sees_the_kept_bay_mirrored():
+    live = Deck().span("A1", "40 7/16").rise("A1", "3/8", "right").live()
+    inside, outside = (answer(live, "A1", "rise", Taken(outside=o)) for o in (False, True))
+    assert (inside.left, outside.left) == ("P1", "P2")
+    assert inside.shape.tan == -outside.shape.tan > 0
+    assert inside.sentence == outside.sentence
