@@ -21,6 +21,8 @@ _LEFT, _TOP, _ACROSS, _UP = 19.0, 14.0, 70.0, 62.0
 """Where the glass may lie on the sheet, mm."""
 _POST = 3.0
 _ENLARGED = (1, 2, 5, 10, 20, 50)
+_ROOM = 27.0
+"""Glass narrower or lower than this on paper, mm, has its mark and diagonals written beside it."""
 _SEEN_RACK = 0.07
 """A rack is enlarged until it is this part of the width."""
 
@@ -99,6 +101,27 @@ class _Sheet:
         )
         return "".join(parts)
 
+    @property
+    def _uprights(self) -> tuple[float, float]:
+        """Left and right upright on the sheet, mm."""
+        lower_left, lower_right, upper_right, upper_left = self.corners
+        return lower_left[1] - upper_left[1], lower_right[1] - upper_right[1]
+
+    @property
+    def _narrow(self) -> bool:
+        return self.corners[1][0] - self.corners[0][0] < _ROOM
+
+    @property
+    def _slim(self) -> bool:
+        """Too narrow or too flat on paper for words inside the glass."""
+        return self._narrow or min(self._uprights) < _ROOM
+
+    @property
+    def _crossing(self) -> float:
+        """Where the diagonals cross, as a part of each from the left."""
+        left, right = self._uprights
+        return left / (left + right)
+
     def _posts(self) -> str:
         """Both posts, each with its own foot at the lower corner; a name at each head."""
         drawn = []
@@ -108,26 +131,34 @@ class _Sheet:
         ):
             head, high = top - 1.5, side == self.line.pane.high_end
             drawn.append(_rect(x + start, head, _POST, foot + 3 - head))
-            words = f"{side}, high end" if high else side
-            drawn.append(_words(x + start + _POST / 2, head - 1.5, words, anchor="middle", weight="bold" if high else "normal"))
+            words, weight = (f"{side}, high end", "bold") if high else (side, "normal")
+            anchor = "middle" if not self._narrow else "end" if side == "left" else "start"
+            drawn.append(_words(x + start + _POST / 2, head - 1.5, words, anchor=anchor, weight=weight))
         return "".join(drawn)
 
     def _pane(self) -> str:
         points = " ".join(f"{x:.2f},{y:.2f}" for x, y in self.corners)
-        middle = (self.corners[0][0] + self.corners[1][0]) / 2
-        top = (self.corners[2][1] + self.corners[3][1]) / 2
-        high = (self.corners[0][1] + self.corners[1][1]) / 2 - top
-        size = min(9.0, high / 5, (self.corners[1][0] - self.corners[0][0]) / (0.75 * max(4, len(self.line.panel))))
-        return (
-            f'<polygon points="{points}" fill="#fff" fill-opacity=".75" stroke="#000" stroke-width=".6" stroke-linejoin="miter"/>'
-            + _words(middle, top + high * 0.2 + size / 3, markup_safe(self.line.panel), anchor="middle", size=size, weight="bold")
-        )
+        glass = f'<polygon points="{points}" fill="#fff" fill-opacity=".75" stroke="#000" stroke-width=".6"/>'
+        tag = markup_safe(self.line.panel)
+        if self._slim:
+            return glass + _words(WIDE - 2, 6.5, tag, "end", min(7.0, 70 / len(self.line.panel)), "bold")
+        (x0, y0), (x2, y2), (_, y3) = self.corners[0], self.corners[2], self.corners[3]
+        middle, crossing = x0 + self._crossing * (x2 - x0), y0 + self._crossing * (y2 - y0)
+        top = y3 + self._crossing * (y2 - y3)
+        size = min(9.0, (crossing - top) * 0.45, (x2 - x0) / (0.75 * max(4, len(self.line.panel))))
+        return glass + _words(middle, top + (crossing - top) * 0.4 + size / 3, tag, "middle", size, "bold")
 
     def _diagonals(self) -> str:
+        """Dashed, each with its figure along the longer part beside their crossing; beside the glass where it is slim."""
         lower_left, lower_right, upper_right, upper_left = self.corners
-        return _diagonal(lower_left, upper_right, self.text.diagonal_rising) + _diagonal(
-            upper_left, lower_right, self.text.diagonal_falling
-        )
+        rising, falling = f"{self.text.diagonal_rising} mm", f"{self.text.diagonal_falling} mm"
+        crossing = self._crossing
+        drawn = _dashed(lower_left, upper_right) + _dashed(upper_left, lower_right)
+        if self._slim:
+            told = (f"rising diagonal {rising}", f"falling diagonal {falling}")
+            return drawn + "".join(_words(WIDE - 2, HIGH - 6 + 4 * at, words, "end", 2.8) for at, words in enumerate(told))
+        at = 0.54 * crossing if crossing >= 0.5 else 1 - 0.54 * (1 - crossing)
+        return drawn + _along(lower_left, upper_right, at, rising) + _along(upper_left, lower_right, at, falling)
 
     def _width(self) -> str:
         """Square across, below the lower foot."""
@@ -174,11 +205,15 @@ class _Sheet:
         )
 
 
-def _diagonal(start: Point, end: Point, figure: str) -> str:
+def _dashed(start: Point, end: Point) -> str:
+    return _line(*start, *end, thin=True, dashes="3 1.5")
+
+
+def _along(start: Point, end: Point, at: float, words: str) -> str:
+    """Words on a line, a part of the way along it."""
     turn = degrees(atan2(end[1] - start[1], end[0] - start[0]))
-    x, y = start[0] + 0.27 * (end[0] - start[0]), start[1] + 0.27 * (end[1] - start[1])
-    lettering = _words(x, y - 1, f"{figure} mm", anchor="middle", size=2.8)
-    return _line(*start, *end, thin=True, dashes="3 1.5") + f'<g transform="rotate({turn:.2f} {x:.2f} {y:.2f})">{lettering}</g>'
+    x, y = start[0] + at * (end[0] - start[0]), start[1] + at * (end[1] - start[1])
+    return f'<g transform="rotate({turn:.2f} {x:.2f} {y:.2f})">{_words(x, y - 1, words, anchor="middle", size=2.8)}</g>'
 
 
 def _line(x0: float, y0: float, x1: float, y1: float, thin: bool = False, dashes: str = "") -> str:

@@ -109,7 +109,7 @@ def _panes(order: Order) -> str:
         '<p class="small">Panels under one letter are the same pane; a plain racked one turned round fits the other slope. '
         "High end as the first of them stands.</p>\n"
     )
-    return f"<h2>Panes</h2>\n<table><thead><tr>{heads}</tr></thead><tbody>\n{''.join(rows)}</tbody></table>\n{turned}"
+    return f"<h2>Panes</h2>\n{_wide_table(heads, ''.join(rows))}{turned}"
 
 
 def _left_out(order: Order) -> str:
@@ -155,7 +155,12 @@ def _standing(order: Order) -> str:
         for a in answers
     )
     heads = "".join(f'<th scope="col">{name}</th>' for name in ("Where", "Query", "Why it stands", "Who says so"))
-    return f"<h2>Queries that stand</h2>\n<table><thead><tr>{heads}</tr></thead><tbody>\n{rows}</tbody></table>\n"
+    return f"<h2>Queries that stand</h2>\n{_wide_table(heads, rows)}"
+
+
+def _wide_table(heads: str, rows: str) -> str:
+    """A table that a narrow screen scrolls sideways."""
+    return f'<div class="wide"><table><thead><tr>{heads}</tr></thead><tbody>\n{rows}</tbody></table></div>\n'
 
 
 def _counted(names: Counter[str]) -> str:
