@@ -22,7 +22,7 @@ from measure.spelling import FIGURE, FOOT_NAMES, INCH_NAMES, MOST_LETTERS, NM_PE
 from measure.units import JobUnits
 
 _INCH, _FOOT = one_of(INCH_NAMES), one_of(FOOT_NAMES)
-_PER = r"(?: */ *| *(?:per|PER) +)"
+_PER = r"(?: */ *| +(?:per|PER) +)"
 _LENGTH = re.compile(rf"{FIGURE} *({one_of(tuple(NM_PER_UNIT))})?")
 _FEET_AND_INCHES = re.compile(rf"([0-9]+|([0-9.,/ ]+)) *(?:{_FOOT}) *-? *{FIGURE} *(?:{_INCH})?")
 _FIGURE = re.compile(FIGURE)

@@ -147,7 +147,7 @@ def _unreadable(text: str, shown: str) -> EntryError | None:
     """Letters that belong to no figure, and signs."""
     if shown[0] in _DASHES:
         return EntryError(text, "a figure is never negative", _NEGATIVE)
-    if any(c.isdecimal() and not c.isascii() for c in shown):
+    if any(c.isdigit() and not c.isascii() for c in shown):
         return EntryError(text, "only the digits 0 to 9 are read", "Type it as “895 mm” or “35 1/4 in”.")
     if not shown.isprintable():
         return EntryError(text, "it holds a letter that cannot be seen", "Type it anew, as “895 mm” or “35 1/4 in”.")
