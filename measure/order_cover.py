@@ -20,6 +20,7 @@ _HEAD_RIGHT = (
     ("phone", "Phone"),
     ("unloading", "Unloading"),
 )
+_NO_BREAK = "\u00a0"
 _NUMBER = ' class="n"'
 STANDING_CAUTIONS = (
     "Until the glass is in, the edge of the deck is open: barrier or fall arrest (29 CFR 1926.501(b)(1) from 6 ft, 1.8 m; the "
@@ -76,7 +77,7 @@ def _rules(order: Order) -> str:
         f"{NOTE[:1].upper()}{NOTE[1:]}. Toughened glass cannot be cut, drilled or ground afterwards.",
         f"Every panel is seen from {order.seen_from}. Left, right and high end are meant from there. Do not mirror.",
         f"Sizes in {unit} bind. They are rounded to {step} already: do not round again, add or take off. "
-        f"Size tolerance {tolerance} either way.",
+        f"Size tolerance {tolerance.replace(' ', _NO_BREAK)} either way.",
         "Width is square across, upright to upright, never along the slope. Uprights stay plumb.",
         "Racked and level-top panels have unequal diagonals on purpose: check both figures. Only a rectangle's are equal.",
     )

@@ -10,7 +10,7 @@ from measure.markup import markup_safe as safe
 from measure.order import Order, OrderLine
 from measure.order_cover import cover
 from measure.order_csv import answer_text
-from measure.order_style import STYLE
+from measure.order_style import style_sheet
 from measure.pane_text import LengthText, PaneText, pane_text
 from measure.panel import Panel
 from measure.rounding import mm_decimal
@@ -25,12 +25,13 @@ def order_html(order: Order) -> bytes:
 
 def page_parts(order: Order) -> Iterator[str]:
     """The page piece by piece: the cover, then a piece a panel."""
-    title = safe(" ".join(("Glass order", order.order_no, order.job.name)))
+    issue = f"{order.order_no} revision {order.revision}" if order.order_no else "not issued"
+    title = f"Glass order, {order.job.name}, {issue}"
     yield (
         '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">\n'
-        f'<meta name="viewport" content="width=device-width, initial-scale=1">\n<title>{title}</title>\n'
-        f"<style>{STYLE}</style>\n</head>\n<body>\n"
+        f'<meta name="viewport" content="width=device-width, initial-scale=1">\n<title>{safe(title)}</title>\n'
+        f"<style>{style_sheet(title)}</style>\n</head>\n<body>\n"
     )
     yield cover(order)
     yield '<section class="panels">\n'

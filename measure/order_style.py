@@ -1,7 +1,15 @@
 """The look of the printed order: black on white, A4 and Letter alike, no colour that carries meaning."""
 
-STYLE = """
-@page { margin: 13mm 13mm 15mm; @bottom-left { content: "Glass order"; font: 8pt Arial, Helvetica, sans-serif; }
+from measure.markup import css_text
+
+
+def style_sheet(footer: str) -> str:
+    """footer: what every sheet of paper says at its foot, so that one that went astray is known."""
+    return f"@page {{ @bottom-left {{ content: {css_text(footer)}; font: 8pt Arial, Helvetica, sans-serif; }} }}{_STYLE}"
+
+
+_STYLE = """
+@page { margin: 13mm 13mm 15mm;
   @bottom-right { content: counter(page) " of " counter(pages); font: 8pt Arial, Helvetica, sans-serif; } }
 * { box-sizing: border-box; }
 html { color: #000; background: #fff; }

@@ -239,4 +239,7 @@ def test_a_cover_and_two_panels_a_page_on_paper(show, page, tmp_path, paper, siz
     assert len(pages) <= 5
     for one, marks in zip(pages, begun, strict=True):
         assert len(re.findall("Width, across", one)) == len(re.findall(r"Grip:", one)) == len(marks)
-    assert f"1 of {len(pages)}" in pages[0]
+    for number, one in enumerate(pages, 1):
+        assert (
+            one.rstrip().splitlines()[-1].split() == f"Glass order, Boathouse deck, not issued {number} of {len(pages)}".split()
+        )
