@@ -105,8 +105,14 @@ class Book:
         return [r for r in found if r.role == role and (r.id is None or r.id not in self._replaced)] if found else []
 
     def counting(self, kind: str, place: str, what: What, role: Role = "first") -> Reading | None:
-        """The one that counts; None where there is none or all are stale."""
-        return _newest(r for r in self.standing(kind, place, what, role) if self.moved_since(r) is None)
+        """The one that counts; None where there is none or all are stale. Newest by time, on a tie the later in the file."""
+        best: Reading | None = None
+        for reading in self._readings.get((kind, place, what), ()):
+            if reading.role != role or (best is not None and reading.at < best.at):
+                continue
+            if (reading.id is None or reading.id not in self._replaced) and self.moved_since(reading) is None:
+                best = reading
+        return best
 
     def stale(self, kind: str, place: str, what: What) -> Stale | None:
         """The newest first reading of a kind, where a post moved since."""
@@ -117,6 +123,8 @@ class Book:
     def read_back(self, first: Reading) -> Reading | None:
         """The read-back that counts: by another person and not older than what it repeats."""
         kind, place, _ = _key(first)
+        if len(self._readings[kind, place, first.what]) < 2:
+            return None
         return _newest(
             r
             for r in self.standing(kind, place, first.what, "read-back")
@@ -125,6 +133,8 @@ class Book:
 
     def plumb(self, post: str, run: str) -> Reading | None:
         """A post's plumb reading in the line of a run; one that names no run serves every run."""
+        if ("post", post, "plumb") not in self._readings:
+            return None
         return _newest(
             r
             for r in self.standing("post", post, "plumb", "first")

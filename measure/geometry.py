@@ -90,7 +90,7 @@ def turn_of_panel(angle: Fraction | None, grooves: Fraction | None, at_wall: boo
         return 0.0
     if at_wall:
         return abs(float(angle) - 90.0)
-    if grooves is None:
+    if grooves is None or angle == grooves:
         return 0.0
     return min(abs(float(angle - grooves)), abs(float(angle - (360 - grooves)))) / 2
 

@@ -72,14 +72,14 @@ def _end_unknown(opening: Opening) -> bool:
 
 def _compare(case: BayCase, here: Opening, beside: Opening, other: Bay) -> Iterator[Finding]:
     rests = [here.rise_reading, beside.rise_reading, here.span_reading, beside.span_reading]
-    low = min(magnitude(here.sloped.tan), magnitude(beside.sloped.tan))
-    if low > FLAT_TAN and (here.tan > 0) != (beside.tan > 0):
-        ends = ("right" if here.tan > 0 else "left", "right" if beside.tan > 0 else "left")
+    one, two = here.sloped.tan, beside.sloped.tan
+    if (one > 0) != (two > 0) and min(magnitude(one), magnitude(two)) > FLAT_TAN:
+        ends = ("right" if one > 0 else "left", "right" if beside.tan > 0 else "left")
         say = f"{case.bay.tag} is high at the {ends[0]}, its neighbour {other.tag} at the {ends[1]}: is one high end mixed up? Look again, or say why it stands."
         yield case.found("neighbour", "query", say, rests)
         return
     allowed = float(case.job.limits.slope_step) + 2 * math.hypot(here.rise_u_tan, beside.rise_u_tan)
-    apart = abs(here.tan - beside.tan)
+    apart = abs(float(one) - float(two))
     if apart <= allowed:
         yield from case.clear("neighbour", lambda: f"Slope {per_cent(here.tan)}, {other.tag} beside it {per_cent(beside.tan)}.")
         return

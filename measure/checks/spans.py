@@ -14,6 +14,8 @@ from measure.length import NM_PER_MM, Length
 from measure.opening import lean_angle, rise_reading, slope_of
 from measure.reading import Reading, What
 
+Facts = tuple[tuple[str, str], ...]
+
 
 GROSS_SHARE = Fraction(1, 5)
 """A span a fifth of its plan away is taken for a slip (judgement, no source)."""
@@ -39,14 +41,17 @@ def off_plan(case: BayCase) -> Iterator[Finding]:
     if span is None or planned is None or limit is None:
         return
     apart = level_of(case, span) - planned.nm
-    facts = (("Planned", case.text(planned)), ("Read", span.text), ("Apart", case.apart(apart)), ("Allowed", case.text(limit)))
+
+    def facts() -> Facts:
+        return (("Planned", case.text(planned)), ("Read", span.text), ("Apart", case.apart(apart)), ("Allowed", case.text(limit)))
+
     if magnitude(apart) <= limit.nm:
-        yield from case.clear("off-plan", lambda: f"{_by_how_much(case, apart)} planned.", lambda: facts)
+        yield from case.clear("off-plan", lambda: f"{_by_how_much(case, apart)} planned.", facts)
         return
     slips = likely_slips(case.book, case.bay, span, planned, limit)
     hint = f" {slips[0].sentence}" if slips else ""
     say = f"{case.apart(apart)} {'longer' if apart > 0 else 'shorter'} than planned ({case.text(planned)}), allowed is {case.text(limit)}.{hint}"
-    yield case.found("off-plan", "query", f"{say} Measure again, or say why it stands.", [span], slips, facts)
+    yield case.found("off-plan", "query", f"{say} Measure again, or say why it stands.", [span], slips, facts())
 
 
 def _by_how_much(case: BayCase, apart: Exact) -> str:
@@ -76,15 +81,18 @@ def spacing(case: BayCase) -> Iterator[Finding]:
     greatest = case.job.system.greatest_spacing
     level = opening.level_nm + opening.faces_nm
     over = level - greatest.nm
-    facts = (("Centre to centre", case.apart(level)), ("Greatest", case.text(greatest)))
+
+    def facts() -> Facts:
+        return (("Centre to centre", case.apart(level)), ("Greatest", case.text(greatest)))
+
     if over <= 0:
-        yield from case.clear("spacing", lambda: f"Posts {case.apart(level)} centre to centre, greatest is {case.text(greatest)}.", lambda: facts)
+        yield from case.clear("spacing", lambda: f"Posts {case.apart(level)} centre to centre, greatest is {case.text(greatest)}.", facts)
         return
     within = mm(over) <= opening.doubt.U
     say = f"Posts stand {case.apart(level)} centre to centre, {case.apart(over)} above the greatest spacing {case.text(greatest)}."
     do = "That is within what the tape can tell: tape it again, or say why it stands." if within else "This carries load: move a post or add one."
     rests = [opening.span_reading, opening.rise_reading]
-    yield case.found("spacing", "query" if within else "hold", f"{say} {do}", rests, (), facts)
+    yield case.found("spacing", "query" if within else "hold", f"{say} {do}", rests, (), facts())
 
 
 def second_tape(case: BayCase) -> Iterator[Finding]:
@@ -164,15 +172,18 @@ def grip(case: BayCase) -> Iterator[Finding]:
         what, short = "the other edge still holds", "the other edge would hold"
     else:
         what, short = "the panel still goes in", "the panel would go in"
-    facts = (("To spare", case.apart(margin)), ("Doubt", case.apart(doubt * NM_PER_MM)))
+
+    def facts() -> Facts:
+        return (("To spare", case.apart(margin)), ("Doubt", case.apart(doubt * NM_PER_MM)))
+
     if mm(margin) >= doubt:
-        yield from case.clear("grip", lambda: f"Fully home in one groove, {what} with {case.apart(margin)} to spare.", lambda: facts)
+        yield from case.clear("grip", lambda: f"Fully home in one groove, {what} with {case.apart(margin)} to spare.", facts)
         return
     top = case.book.counting("bay", case.bay.tag, "top-span")
     rests = [opening.span_reading, opening.rise_reading, top]
     if margin < 0:
         say = f"Fully home in one groove, {short} {case.apart(margin)} short of what is needed. Tape again, or move a post."
-        yield case.found("grip", "hold", say, rests, (), facts)
+        yield case.found("grip", "hold", say, rests, (), facts())
         return
     say = f"Fully home in one groove, {what} with {case.apart(margin)} to spare, less than the {case.apart(doubt * NM_PER_MM)} that tape and shop may differ."
-    yield case.found("grip", "query", f"{say} Tape again with two marks, or say why it stands.", rests, (), facts)
+    yield case.found("grip", "query", f"{say} Tape again with two marks, or say why it stands.", rests, (), facts())
