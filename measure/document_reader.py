@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from functools import cache
 from typing import Any, TypeVar
 
-from pydantic import TypeAdapter, ValidationError
+from pydantic_core import ValidationError
 
 from measure import document_rules, plan_words, said_words
 from measure.errors import DocumentError, PlaceError
 from measure.figures import Figures, Problem
 from measure.job import Job, Units
-from measure.job_file import JobFile
+from measure.job_file import Part, validator
 from measure.json_path import FILE, Path, place_text, shown
 from measure.places import Places
 from measure.shape_trouble import shape_problems
@@ -23,11 +22,11 @@ Tree = dict[str, Any]
 Made = TypeVar("Made")
 
 
-def shaped(tree: object, part: object, odd: Iterable[Problem]) -> tuple[Tree, list[Problem]]:
+def shaped(tree: object, part: Part, odd: Iterable[Problem]) -> tuple[Tree, list[Problem]]:
     """A part of a job file without what its shape forbids, and the problems of that. Changes the tree."""
     found = list(odd)
     try:
-        _validator(part).validate_python(tree)
+        validator(part).validate_python(tree)
     except ValidationError as refused:
         wrong = list(shape_problems(refused.errors(include_url=False)))
         for path, _ in wrong:
@@ -38,7 +37,7 @@ def shaped(tree: object, part: object, odd: Iterable[Problem]) -> tuple[Tree, li
 
 def job_of(tree: object, odd: Iterable[Problem]) -> Job:
     """The job in a tree. Raises DocumentError with every problem."""
-    words, found = shaped(tree, JobFile, odd)
+    words, found = shaped(tree, "job", odd)
     job, more = _judged(words, whole=not found)
     raise_all([*found, *more, *_history_problems(words)], words)
     return job
@@ -61,11 +60,6 @@ def raise_all(found: list[Problem], words: Tree) -> None:
     if len(ordered) > MOST_TOLD:
         told.append(PlaceError(FILE, f"And {len(ordered) - MOST_TOLD} more problems: mend these first."))
     raise DocumentError(told)
-
-
-@cache
-def _validator(part: Any) -> TypeAdapter[Any]:
-    return TypeAdapter(part)
 
 
 def _take_out(tree: Any, path: Path) -> None:

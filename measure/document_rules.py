@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from measure.figures import Problem
-from measure.job_file import RunWords
+from measure.figures import Problem, Words
 from measure.json_path import shown
 from measure.places import Places
 from measure.plan import Bay, Post
@@ -24,7 +23,7 @@ def post_problems(posts: Sequence[Post]) -> Iterator[Problem]:
             yield ("posts", i, "id"), f"Post {shown(post.id)} is there already, as posts[{seen[post.id]}]: give each post its own name."
 
 
-def run_problems(runs: Sequence[RunWords], bays: Sequence[Bay]) -> Iterator[Problem]:
+def run_problems(runs: Sequence[Words], bays: Sequence[Bay]) -> Iterator[Problem]:
     """Every run has a name of its own that can be one, and a bay."""
     named = {bay.run for bay in bays}
     seen: dict[str, int] = {}

@@ -14,7 +14,7 @@ from measure import said_words
 from measure.document_reader import Tree, job_of, raise_all, shaped
 from measure.figures import Figures, Problem
 from measure.job import Job, Units
-from measure.job_file import AnswerWords, MovedWords, NoteWords, ReadingWords
+from measure.job_file import Part
 from measure.places import PlaceKind, Places
 from measure.reading import Answer, Moved, Reading
 from measure.strict_json import odd_places, scan, write
@@ -77,8 +77,8 @@ def read_reading(words: Mapping[str, Any], units: Units, places: Places | None =
 
     Once it is kept, `places.take_id` it.
     """
-    tree, found, figures = _alone(words, ReadingWords, units)
-    made = said_words.reading(tree, (), figures)  # type: ignore[arg-type]
+    tree, found, figures = _alone(words, "reading", units)
+    made = said_words.reading(tree, (), figures)
     found += figures.problems
     if places is not None:
         if trouble := places.trouble(made):
@@ -91,8 +91,8 @@ def read_reading(words: Mapping[str, Any], units: Units, places: Places | None =
 
 def read_moved(words: Mapping[str, Any], places: Places | None = None) -> Moved:
     """One moved post alone. Raises DocumentError."""
-    tree, found, figures = _alone(words, MovedWords)
-    made = said_words.moved(tree, (), figures)  # type: ignore[arg-type]
+    tree, found, figures = _alone(words, "moved")
+    made = said_words.moved(tree, (), figures)
     found += figures.problems + _unknown(tree, places, "post")
     raise_all(found, tree)
     return made
@@ -100,8 +100,8 @@ def read_moved(words: Mapping[str, Any], places: Places | None = None) -> Moved:
 
 def read_answer(words: Mapping[str, Any], places: Places | None = None) -> Answer:
     """One written answer alone. Raises DocumentError."""
-    tree, found, figures = _alone(words, AnswerWords)
-    made = said_words.answer(tree, (), figures)  # type: ignore[arg-type]
+    tree, found, figures = _alone(words, "answer")
+    made = said_words.answer(tree, (), figures)
     found += figures.problems + _unknown(tree, places, "bay", "run")
     raise_all(found, tree)
     return made
@@ -109,13 +109,13 @@ def read_answer(words: Mapping[str, Any], places: Places | None = None) -> Answe
 
 def check_note(words: Mapping[str, Any], places: Places | None = None) -> None:
     """Judges one note alone; it stays what was typed. Raises DocumentError."""
-    tree, found, figures = _alone(words, NoteWords)
-    said_words.note(tree, (), figures)  # type: ignore[arg-type]
+    tree, found, figures = _alone(words, "note")
+    said_words.note(tree, (), figures)
     found += figures.problems + _unknown(tree, places, "bay")
     raise_all(found, tree)
 
 
-def _alone(words: Mapping[str, Any], part: type, units: Units | None = None) -> tuple[Tree, list[Problem], Figures]:
+def _alone(words: Mapping[str, Any], part: Part, units: Units | None = None) -> tuple[Tree, list[Problem], Figures]:
     tree = copied(words)
     return *shaped(tree, part, odd_places(tree)), Figures(units)
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import datetime
+from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
 from measure.errors import EntryError
 from measure.job import Units
-from measure.job_file import Number, Typed
 from measure.json_path import Path, shown
 from measure.length import Length
 from measure.moment import parse_moment
@@ -20,6 +20,8 @@ from measure.strict_json import number_text
 STAND_IN = Length(1)
 """Stands where a figure could not be read; the job is refused then, so nobody ever sees it."""
 _NO_TIME = datetime.fromisoformat("2000-01-01T00:00:00Z")
+Typed = str | int | Decimal
+Number = int | Decimal
 Words = Mapping[str, Any]
 Problem = tuple[Path, str]
 

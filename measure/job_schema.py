@@ -6,17 +6,31 @@ import json
 from pathlib import Path
 from typing import Any
 
+from measure.job_file import FORMAT, JOB_FILE
+
 FILE = Path(__file__).with_name("job.schema.json")
 
 
 def job_schema() -> dict[str, Any]:
     """The schema. What one part owes another (tags once, posts that exist …) no schema can say; `read_job` does."""
-    from pydantic import TypeAdapter
+    # pydantic itself is slow to import and needed here only
+    from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 
-    from measure.job_file import FORMAT, JobFile
+    class FromMetadata(GenerateJsonSchema):
+        """Adds what a schema's metadata tells, and leaves out titles that only repeat a key."""
 
-    made = _without_titles(TypeAdapter(JobFile).json_schema())
-    return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": FORMAT, **made}
+        def generate_inner(self, schema: Any) -> JsonSchemaValue:
+            told = dict(schema.get("metadata", {}))
+            if "type" in told:
+                return told
+            made = super().generate_inner(schema)
+            return {"anyOf": [told["or"], made]} if "or" in told else {**told, **made}
+
+        def get_title_from_name(self, name: str) -> str:
+            return ""
+
+    made = FromMetadata().generate(JOB_FILE)
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": FORMAT, **_without_titles(made)}
 
 
 def schema_text() -> str:
@@ -25,9 +39,8 @@ def schema_text() -> str:
 
 
 def _without_titles(schema: Any) -> Any:
-    """pydantic gives every key a title that only repeats it; a key named title would be a dict."""
     if isinstance(schema, dict):
-        return {k: _without_titles(v) for k, v in schema.items() if k != "title" or not isinstance(v, str)}
+        return {k: _without_titles(v) for k, v in schema.items() if (k, v) != ("title", "")}
     return [_without_titles(v) for v in schema] if isinstance(schema, list) else schema
 
 

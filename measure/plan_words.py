@@ -7,7 +7,6 @@ from fractions import Fraction
 
 from measure.figures import Figures, Words, text_of
 from measure.job import OrderHead
-from measure.job_file import BayWords, PostWords, RunWords
 from measure.json_path import Path, shown
 from measure.length import NM_PER_INCH, NM_PER_MM, Length
 from measure.moment import date_trouble
@@ -129,7 +128,7 @@ def limits(words: Words, figures: Figures) -> Limits:
     )
 
 
-def runs(words: list[RunWords], bays: Iterable[Bay], figures: Figures) -> tuple[Run, ...]:
+def runs(words: Iterable[Words], bays: Iterable[Bay], figures: Figures) -> tuple[Run, ...]:
     """One for every run that a bay names, in the order of the bays."""
     told = {}
     for i, run in enumerate(words):
@@ -139,7 +138,7 @@ def runs(words: list[RunWords], bays: Iterable[Bay], figures: Figures) -> tuple[
     return tuple(told.get(name) or Run(name) for name in dict.fromkeys(bay.run for bay in bays))
 
 
-def post(words: PostWords, place: Path, figures: Figures) -> Post:
+def post(words: Words, place: Path, figures: Figures) -> Post:
     kind = words.get("kind", "line")
     if kind == "end" and "angle" in words:
         figures.refuse((*place, "angle"), "An end post has one panel, so there is no angle: take it out, or say corner or wall.")
@@ -153,7 +152,7 @@ def post(words: PostWords, place: Path, figures: Figures) -> Post:
     )
 
 
-def bay(words: BayWords, place: Path, figures: Figures) -> Bay:
+def bay(words: Words, place: Path, figures: Figures) -> Bay:
     finish_face = words.get("finish_face")
     has_glass = "glass" not in words
     if "spacing" in words and "span" in words:

@@ -6,9 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from measure.figures import STAND_IN, Figures, text_of
+from measure.figures import STAND_IN, Figures, Typed, Words, text_of
 from measure.finding import CAUTIONS, CHECKS
-from measure.job_file import AnswerWords, MovedWords, NoteWords, ReadingWords, Typed
 from measure.json_path import Path, shown
 from measure.length import ZERO, Length
 from measure.places import PlaceKind
@@ -69,7 +68,7 @@ _WITH_A_SLOPE = {
 }
 
 
-def reading(words: ReadingWords, place: Path, figures: Figures) -> Reading:
+def reading(words: Words, place: Path, figures: Figures) -> Reading:
     """One reading. Where its `what` is not known, which was told with the shape, a stand-in with its place and names."""
     what = words.get("what")
     if what is None:
@@ -119,13 +118,13 @@ def reading(words: ReadingWords, place: Path, figures: Figures) -> Reading:
     )
 
 
-def moved(words: MovedWords, place: Path, figures: Figures) -> Moved:
+def moved(words: Words, place: Path, figures: Figures) -> Moved:
     """One moved post."""
     by = figures.name(words, "by", place, "say who moved it")
     return Moved(words.get("post", ""), figures.moment(words, place), by)
 
 
-def answer(words: AnswerWords, place: Path, figures: Figures) -> Answer:
+def answer(words: Words, place: Path, figures: Figures) -> Answer:
     """One written answer to a query."""
     check = words.get("check")
     if check is not None and check not in CHECK_NAMES:
@@ -144,7 +143,7 @@ def answer(words: AnswerWords, place: Path, figures: Figures) -> Answer:
     )
 
 
-def note(words: NoteWords, place: Path, figures: Figures) -> None:
+def note(words: Words, place: Path, figures: Figures) -> None:
     """Judges one note; no check looks at it."""
     figures.name(words, "by", place, "say who noted it")
     figures.moment(words, place)
@@ -152,19 +151,19 @@ def note(words: NoteWords, place: Path, figures: Figures) -> None:
         figures.refuse(place, "A note without a text and without a photo: write one, or take the note out.")
 
 
-def _stand_in(words: ReadingWords, place: Path, figures: Figures) -> Reading:
+def _stand_in(words: Words, place: Path, figures: Figures) -> Reading:
     names = words.get("bay"), words.get("post"), words.get("run"), words.get("role", "first"), words.get("id")
     return Reading("span", STAND_IN, "", figures.name(words, "by", place, _WHO), figures.moment(words, place), *names)
 
 
-def _refuse_elsewhere(words: ReadingWords, what: str, kind: Kind, place: Path, figures: Figures) -> None:
+def _refuse_elsewhere(words: Words, what: str, kind: Kind, place: Path, figures: Figures) -> None:
     for key in words.keys() - kind.keys:
         figures.refuse((*place, key), _ELSEWHERE.get(key) or f"A reading of {what} is of a {kind.place}, not of a {key}: take it out.")
     if kind.place not in words:
         figures.refuse((*place, kind.place), f"A reading of {what} is of a {kind.place}: say which one.")
 
 
-def _over(words: ReadingWords, kind: Kind, place: Path, figures: Figures) -> Literal["centres", "faces"] | Length | None:
+def _over(words: Words, kind: Kind, place: Path, figures: Figures) -> Literal["centres", "faces"] | Length | None:
     over = words.get("over")
     if over is None or "over" not in kind.keys:
         return None
@@ -176,14 +175,14 @@ def _over(words: ReadingWords, kind: Kind, place: Path, figures: Figures) -> Lit
     return figures.length(over, place, "over")
 
 
-def _refuse_with_a_slope(words: ReadingWords, place: Path, figures: Figures) -> None:
+def _refuse_with_a_slope(words: Words, place: Path, figures: Figures) -> None:
     for key, sentence in _WITH_A_SLOPE.items():
         if key in words:
             figures.refuse((*place, key), sentence)
 
 
 def _refuse_start(
-    value: Length, start: Length, case: Length | None, kind: Kind, words: ReadingWords, place: Path, figures: Figures
+    value: Length, start: Length, case: Length | None, kind: Kind, words: Words, place: Path, figures: Figures
 ) -> None:
     """The tape's start may not eat up the figure: a rise would change its high end."""
     left = value.nm - start.nm + (0 if case is None else case.nm)
@@ -192,7 +191,7 @@ def _refuse_start(
         figures.refuse((*place, "start"), f"{told} leaves nothing: say again where the tape began, or what it showed.")
 
 
-def _refuse_unsaid(words: ReadingWords, what: str, value: Length | Slope, place: Path, figures: Figures) -> None:
+def _refuse_unsaid(words: Words, what: str, value: Length | Slope, place: Path, figures: Figures) -> None:
     for key, sentence in _NEEDS[what].items():
         if key not in words and (key != "toward" or value != ZERO):
             figures.refuse((*place, key), sentence)
