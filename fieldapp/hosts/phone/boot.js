@@ -66,6 +66,7 @@ const TROUBLES = {
 };
 
 function stopped(kind, detail, text = "") {
+  wait(false);
   failed(new Error(kind));
   const [head, said] = TROUBLES[kind] ?? TROUBLES.app, actions = [[words.again, () => location.reload()]];
   if (kind === "nowhere") actions.push([words.without_keeping, () => { clear(); worker.postMessage({ without: true }); }]);
@@ -108,7 +109,17 @@ async function serve({ ask, name, value }) {
   worker.postMessage({ answer: ask, said, refused });
 }
 
+// A step that takes this long may never end; the person may wait on or try again. The next step takes the words away.
+const LONG = 30e3;
+let patience = 0;
+function wait(on) {
+  clearTimeout(patience);
+  if (on) patience = setTimeout(() => trouble(words.long_head, words.long, [[words.again, () => location.reload()]]), LONG);
+}
+
 function step(name) {
+  clear();
+  wait(true);
   performance.mark(`spanbook ${name}`);
   progress(words.opening, words[`step_${name}`], STEPS[name]);
   if (name === "unpack") bring("flutter_bootstrap.js"); // Python first: on two cores quicker than both at once
@@ -118,6 +129,7 @@ function step(name) {
 function shown() {
   requestAnimationFrame(() => requestAnimationFrame(() => {
     performance.mark("spanbook shown");
+    wait(false);
     gone();
     room();
     watch(tell);

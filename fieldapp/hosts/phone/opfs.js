@@ -11,10 +11,15 @@ const ENOENT = 44, EACCES = 2, EIO = 29, EINVAL = 28, ENOSPC = 51; // as Emscrip
 const FOLDER = 0o040777, FILE = 0o100666;
 const TRIES = 20, PAUSE = 100; // a page that is just being left holds its handles a moment longer
 
+// Chromium never answers a request whose handle was collected meanwhile (seen in 5 of 13 first starts): every handle is held.
+const held = [];
+const hold = (handle) => (held.push(handle), handle);
+
 async function opened(folder, name) {
   for (let left = TRIES; ; left--) {
     try {
-      return await (await folder.getFileHandle(name, { create: true })).createSyncAccessHandle();
+      const file = hold(await folder.getFileHandle(name, { create: true }));
+      return await file.createSyncAccessHandle();
     } catch (e) {
       if (e.name !== "NoModificationAllowedError" || left === 0) throw e;
       await new Promise((go) => setTimeout(go, PAUSE));
@@ -24,7 +29,8 @@ async function opened(folder, name) {
 
 // place: a folder of its own for each address of the app on one origin. Throws the browser's own error.
 export async function takeFiles(place, names) {
-  const folder = await (await navigator.storage.getDirectory()).getDirectoryHandle(place, { create: true });
+  const root = hold(await navigator.storage.getDirectory());
+  const folder = hold(await root.getDirectoryHandle(place, { create: true }));
   const handles = new Map();
   try {
     for (const name of names) handles.set(name, await opened(folder, name));

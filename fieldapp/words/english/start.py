@@ -29,6 +29,8 @@ WORDS = {
     "start.parts": "One part did not come. Look for better signal, then try again. If it stays so, tell whoever put the page there.",
     "start.old_head": "This browser is too old.",
     "start.old": "Update it, or take another one. Any Chromium, Firefox or Safari of the last two years will do.",
+    "start.long_head": "This takes unusually long.",
+    "start.long": "Wait a little more, or try again. What was kept is safe.",
     "start.stopped_head": "Spanbook has stopped.",
     "start.stopped": "Every reading that was kept is safe. Start it again. If it stays so, show the lines below to the office.",
     "start.refused_head": "Spanbook cannot open its jobs.",
