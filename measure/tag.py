@@ -20,6 +20,8 @@ _MONTHS = (
 """English, German, French and Spanish, whole and cut short."""
 _PLAIN = re.compile(r"[A-Za-z][A-Za-z0-9 ._-]*", re.ASCII)
 _DATE = re.compile(rf"(?:{_MONTHS})[ ._-]*(?:\d{{1,2}}|\d{{4}})(?:[ ._-]+\d{{1,4}})?", re.ASCII)
+_WEEKDAY = re.compile(r"(?:MON|TUE|WED|THU|FRI|SAT|SUN)[A-Z]{0,6}[ ._-]*\d{1,4}[ ._-]+\d{1,4}(?:[ ._-]+\d{1,4})?", re.ASCII)
+"""`MON1-2`: a weekday and a day of a month, as a British spreadsheet reads it."""
 _TRUTH = frozenset(("TRUE", "FALSE", "WAHR", "FALSCH", "VRAI", "FAUX", "VERDADERO", "FALSO"))
 
 
@@ -36,7 +38,7 @@ def tag_trouble(tag: str) -> str | None:
     upper = tag.upper()
     if upper in _TRUTH:
         return f"A spreadsheet reads {shown(tag)} as a truth value: write another tag, such as A1."
-    if _DATE.fullmatch(upper):
+    if _DATE.fullmatch(upper) or _WEEKDAY.fullmatch(upper):
         return f"A spreadsheet reads {shown(tag)} as a date: write another tag, such as {tag[0].upper()}{_digits(tag)}."
     return None
 

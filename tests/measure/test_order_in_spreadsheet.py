@@ -19,6 +19,7 @@ from measure.order import make_order
 from measure.order_csv import HEAD_FIGURES, head_csv, order_csv, summary_csv
 from measure.report import evaluate
 from measure.spreadsheet import safe_text
+from measure.tag import tag_trouble
 
 TABLE = "{urn:oasis:names:tc:opendocument:xmlns:table:1.0}"
 OFFICE = "{urn:oasis:names:tc:opendocument:xmlns:office:1.0}"
@@ -196,3 +197,21 @@ def test_whatever_the_program_takes_for_a_value_is_guarded(soffice, tmp_path, la
     turned = [trap for trap, (kind, value) in zip(TRAPS, found, strict=True) if (kind, value) != ("string", trap)]
     assert len(turned) >= 10, "the program recognises nothing: it proves nothing"
     assert [trap for trap in turned if safe_text(trap) != "'" + trap] == []
+
+
+NAMES = (
+    "A", "B", "D", "E", "F", "H", "M", "P", "R", "S", "T", "Z", "AM", "PM", "KM", "MM", "MIN", "INF", "NAN", "NULL", "NA", "Q", "KW",
+    "MON", "FRI", "SUN", "MONDAY", "SUMMER", "DECK", "JANE", "MARCO", "MAYA", "JULIA", "OCTAGON", "NOVA",
+)  # fmt: skip
+ENDINGS = ("", " 1", "-1", ".1", "1", "12", "1-2", "1.2", " 1 2026", "2026", "-12-26", " 5.6.26", "1E5", ".5e3", "_1")
+
+
+@pytest.mark.parametrize("language", [1033, 2057], ids=["American", "British"])
+def test_a_tag_that_a_job_may_have_stays_a_tag(soffice, tmp_path, language):
+    tags = [name + ending for name in (*NAMES, *(n.lower() for n in NAMES)) for ending in ENDINGS]
+    tags = [tag for tag in tags if tag_trouble(tag) is None]
+    assert len(tags) > 500
+    path = tmp_path / "tags.csv"
+    path.write_text("panel\r\n" + "".join(f"{tag}\r\n" for tag in tags), "utf-8-sig", newline="")
+    found = [row[0] for row in cells_of(soffice(path, "fods", read_as(language, True)))][1 : len(tags) + 1]
+    assert [tag for tag, cell in zip(tags, found, strict=True) if cell != ("string", tag)] == []
