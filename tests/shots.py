@@ -45,10 +45,16 @@ def wait_for(port: int, seconds: float = 40) -> None:
     raise TimeoutError(f"the gallery did not answer on port {port}")
 
 
-def settle(page: Page) -> None:
-    """Until Flutter has drawn: its view is there and the network is quiet."""
-    page.wait_for_selector("flt-semantics-placeholder", state="attached", timeout=60_000)
-    page.wait_for_timeout(1200)
+def settle(page: Page, path: str) -> bytes:
+    """The picture once the board is there (the gallery names the page after it) and two pictures in a row are the same."""
+    page.wait_for_function("path => document.title === path", arg=path, timeout=60_000)
+    picture = b""
+    for _ in range(20):
+        page.wait_for_timeout(700)
+        before, picture = picture, page.screenshot()
+        if before == picture:
+            break
+    return picture
 
 
 def addresses() -> list[str]:
@@ -65,11 +71,12 @@ def shoot(port: int, folder: Path, paths: list[str], looks: list[str], scale: fl
         for look in looks:
             width, height, query = LOOKS[look]
             context = browser.new_context(viewport={"width": width, "height": height}, device_scale_factor=scale)
-            page = context.new_page()
             for path in paths:
+                # A tab of its own each time: a new load in the same tab would bring back the session before.
+                page = context.new_page()
                 page.goto(f"http://127.0.0.1:{port}{path}?{query}")
-                settle(page)
-                page.screenshot(path=folder / f"{path.strip('/')}-{look}.png")
+                (folder / f"{path.strip('/')}-{look}.png").write_bytes(settle(page, path))
+                page.close()
             context.close()
         browser.close()
 

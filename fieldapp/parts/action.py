@@ -85,7 +85,11 @@ def sign_action(
 
 
 def side_by_side(look: Look, *actions: ft.Button) -> ft.Control:
-    """Actions side by side; one above the other when the text is large."""
+    """Actions side by side, of one height and with words that fit; one above the other when the text is large."""
+    high = max(float(one.height or 0) for one in actions)
     for one in actions:
         one.expand = None if look.big else 1
+        one.height = high or None
+        if len(actions) > 1 and isinstance(one.content, ft.Text):
+            one.content.size = min(one.content.size, look.size("lead"))
     return column(list(actions), GRID) if look.big else ft.Row(list(actions), spacing=GRID)

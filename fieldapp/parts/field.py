@@ -17,19 +17,20 @@ class Field:
         expand: int | None = None, **more: object,
     ) -> None:  # fmt: skip
         edge = lambda weight, ink: ft.OutlineInputBorder(border_radius=RADIUS, side=ft.BorderSide(weight, ink))  # noqa: E731
+        # A box is heard by its hint alone, so the label stands there too and the line above it is silent.
+        heard, faint = (f"{label}, {hint}", look.ink2) if hint else (label, ft.Colors.TRANSPARENT)
         self.box = ft.TextField(
-            value=value, hint_text=hint, text_size=look.size(role), color=look.ink, bgcolor=look.leaf, cursor_color=look.ink,
-            min_lines=lines, max_lines=lines, hint_style=ft.TextStyle(color=look.ink2, size=look.size("body")),
+            value=value, hint_text=heard, hint_style=ft.TextStyle(color=faint, size=look.size("body")), text_size=look.size(role),
+            color=look.ink, bgcolor=look.leaf, cursor_color=look.ink, min_lines=lines, max_lines=lines,
             content_padding=ft.Padding.symmetric(horizontal=12, vertical=14),
             border={ft.ControlState.FOCUSED: edge(3, look.ink), ft.ControlState.DEFAULT: edge(1.5, look.line)}, **more,
         )  # fmt: skip
-        self._wrong = text(look, "", "note", look.hold, bold=True, visible=False)
-        # The label is spoken with the box, so the line above it is silent.
+        self._wrong = text(look, "", "note", look.hold, bold=True)
         above = ft.Semantics(exclude_semantics=True, content=text(look, label, "note", look.ink2))
-        spoken = ft.Semantics(label=label, content=self.box)
-        wrong = ft.Semantics(live_region=True, content=self._wrong)
-        self.control = column([inset(above, 8, 0), spoken, inset(wrong, 8, 0)], 4, expand=expand)
+        # Hidden as a whole: a Semantics around a text that is not there is drawn as an error.
+        self._told = ft.Semantics(live_region=True, content=self._wrong, visible=False)
+        self.control = column([inset(above, 8, 0), self.box, inset(self._told, 8, 0)], 4, expand=expand)
 
     def show(self, wrong: str = "") -> None:
         """Say what is wrong with it, or nothing. The caller updates `control`."""
-        self._wrong.value, self._wrong.visible = wrong, bool(wrong)
+        self._wrong.value, self._told.visible = wrong, bool(wrong)

@@ -47,13 +47,14 @@ def _contents(look: Look, page: ft.Page) -> ft.Control:
 
 def main(page: ft.Page) -> None:
     """One session of the gallery."""
-    page.title, page.padding, page.spacing = "Parts of Spanbook", 0, 0
+    page.padding = page.spacing = 0
     page.theme = page.dark_theme = ft.Theme(font_family=FONT)
 
     def show(_: object = None) -> None:
         path, look = look_of(page.route or "/", page.width or 390, page.height or 844)
         page.theme_mode = ft.ThemeMode.LIGHT if look.theme == "sun" else ft.ThemeMode.DARK
         page.bgcolor = look.paper
+        page.title = path  # tests/shots.py waits for it
         page.controls = [boards().get(path, _contents)(look, page)]
         page.update()
 

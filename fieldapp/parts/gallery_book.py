@@ -136,7 +136,7 @@ def read_back(second: Fraction) -> Show:
         first = Fraction(7, 16)
         figure = lambda f: still_figure(look, "40", f, "in", f"40 {f} in", look.width - 60, 60 if look.big else 72)  # noqa: E731
         plates = [Plate(look, who, figure(f), 128 if look.big else 124).control for who, f in (("tape M", first), ("scribe K", second))]
-        top = title_head(look, "A3 read back", "both figures", "Back", nothing, [badge(look, "scribe K", ft.Icons.EDIT_OUTLINED)])
+        top = tag_head(look, "A3", "read back", "", "Back", nothing, "both figures", [badge(look, "scribe K", ft.Icons.EDIT_OUTLINED)])
         same = first == second
         blade = two_on_blade(look, "in", 40 + first, 40 + second, ("M", "K"), look.width, says="Both figures on the tape")
         rows = facts(look, [("M typed 09:31", "1/16 in under plan"), ("K typed 09:33", "3/16 in over plan")])
@@ -151,7 +151,9 @@ def read_back(second: Fraction) -> Show:
 
 
 def covered(look: Look, page: ft.Page) -> ft.Control:
-    top = title_head(look, "A3 read back", "Read the tape yourself.", "Back", nothing, [badge(look, "scribe K", ft.Icons.EDIT_OUTLINED)])
+    top = tag_head(
+        look, "A3", "read back", "", "Back", nothing, "Read the tape yourself.", [badge(look, "scribe K", ft.Icons.EDIT_OUTLINED)]
+    )
     plate = Plate(look, "tape M", gap(1), 140 if look.big else 96, "covered until yours is in").control
     crew = [open_row(look, "Mara", "", "tape, this phone", letter(look, "M"), nothing, 60), open_row(look, "Kit", "", "scribe", letter(look, "K"), nothing, 60)]
     quote = inset(quoted(look, "On the order it will say", text(look, "off plan: post set clear of a joist (Mara)", bold=True)), top=16)
@@ -200,7 +202,7 @@ def office(look: Look, page: ft.Page) -> ft.Control:
     table.show(ROWS, "A3")
     top = title_head(look, "Boathouse deck", "inches · seen from the deck, looking out", "", None, [small_action(look, "Order the 6 clear", nothing)])
     strip = inset(RunStrip(look, RUN_A, 452, 34, on_bay=nothing).control, 24, 24, 16, 12)
-    left = [strip, table.control if look.wide else text(look, "table"), inset(ft.Container(ledger(look, SUM), width=366), 24, 24, 14)]
+    left = [strip, table.control if look.wide else text(look, "table"), inset(ft.Row([ft.Container(ledger(look, SUM), width=366)]), 24, 24, 14)]
     detail = look.on(468)
     bay = BayPicture(detail, 420, 170, still_figure(detail, "41", Fraction(7, 16), "in", "41 7/16 in", 280, 44), foot=24)
     bay.show(BayShape(40.4, 2.5, 2.5, 0.0087, 5), "span", BayNames("P3", "P4", lambda n: f"slope drawn {n} times"), "Bay A3")
@@ -209,6 +211,7 @@ def office(look: Look, page: ft.Page) -> ft.Control:
         detail, [inset(rich(detail, [("A3", True), " span"], "title"), 24, 24, 16), inset(bay.control, 24, 24), band,
                  inset(facts(detail, [("M, tape, 2 May 09:31", "41 7/16 in"), ("K, read-back", "not yet")]), 24, 24, 12)],
         [side_by_side(detail, main_action(detail, "Ask the site again", nothing, height=56), small_action(detail, "It stands", nothing))],
+        paper=look.leaf,
     )  # fmt: skip
     return Spread(look, top, left, right).control
 

@@ -45,8 +45,8 @@ def straightedge_over_posts(look: Look, w: float, h: float) -> Shapes:
         shapes += [box(x - 12, y, 24, slope(x) - y, wash(look.post)), box(x - 26, slope(x) - 8, 52, 8, wash(look.post))]
         shapes.append(line((x - 16, y), (x + 16, y), stroke(look.ink, BOLD)))
     shapes += straightedge(look, (left - 40, top - 2), (right + 40, top - 2), 12)
-    shapes += tape_piece(look, (left - 8, top + climb), (left - 8, top - 2), 16, hook=False)
-    shapes += call(look, "1", (w / 2, 24), (w / 2, top - 8), good=True) + call(look, "2", (left + 60, top + climb / 2 + 22), (left + 6, top + climb / 2), good=True)
+    shapes += tape_piece(look, (left + 8, top + climb), (left + 8, top - 2), 16, hook=False)
+    shapes += call(look, "1", (w / 2 + 60, 24), (w / 2 + 40, top - 8), good=True) + call(look, "2", (left + 60, top + climb / 2 + 22), (left + 6, top + climb / 2), good=True)
     return shapes + call(look, "3", (w / 2, h - 18), (w / 2 + 10, slope(w / 2 + 10) - 2))
 
 

@@ -92,14 +92,20 @@ def title_head(
     return ft.Container(row, padding=ft.Padding.only(left=4 if back else 16, right=12, top=4, bottom=4))
 
 
-def tag_head(look: Look, tag: str, what: str, count: str = "", back_says: str = "", on_back: Click | None = None) -> ft.Control:
-    """The way back, a bay's tag in bold and what is done with it, a count at the right (`5 of 5`)."""
+def tag_head(
+    look: Look, tag: str, what: str, count: str = "", back_says: str = "", on_back: Click | None = None, under: str = "",
+    tail: list[ft.Control] | None = None,
+) -> ft.Control:  # fmt: skip
+    """The way back, a bay's tag in bold and what is done with it, a note below; a count (`5 of 5`) or a badge at the right."""
     back = [sign_action(look, ft.Icons.ARROW_BACK, back_says, on_back)] if on_back else []
     place = ft.Semantics(identifier="place", container=True, content=text(look, tag, "title", bold=True))
-    name = ft.Row([place, text(look, what, "title")], spacing=8, run_spacing=0, wrap=True, expand=True)
-    tail = [text(look, count, "body", look.ink2)] if count and not look.big else []
-    return ft.Container(
-        ft.Row([*back, name, *tail], spacing=4),
-        height=None if look.big else HEAD,
-        padding=ft.Padding.only(left=4 if back else 16, right=12),
-    )
+    lines: list[ft.Control] = [ft.Row([place, text(look, what, "title")], spacing=8, run_spacing=0, wrap=True)]
+    lines += [text(look, under, "note", look.ink2)] if under else []
+    last = list(tail or []) + ([text(look, count, "body", look.ink2)] if count else [])
+    if look.big:
+        lines += last
+    row = ft.Row(
+        [*back, ft.Column(lines, spacing=0, expand=True, tight=True), *([] if look.big else last)], spacing=4,
+        vertical_alignment=ft.CrossAxisAlignment.START if look.big else ft.CrossAxisAlignment.CENTER,
+    )  # fmt: skip
+    return ft.Container(row, height=None if look.big else HEAD, padding=ft.Padding.only(left=4 if back else 16, right=12))

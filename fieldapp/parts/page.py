@@ -18,9 +18,11 @@ def page_sheet(
     scrolls: bool = True,
     keys: bool = False,
     ground: str | None = None,
+    paper: str | None = None,
 ) -> ft.Container:
     """A page. actions: at the foot, the main one first. keys: the foot is a keypad and always stays whole.
     ground: what is seen below the last of the work, as the ground of a verdict's band that fills the page.
+    paper: of the page itself; the detail of a wide screen is a leaf.
 
     Large text: all but the first action scrolls with the work. Low phones always scroll.
     """
@@ -35,8 +37,8 @@ def page_sheet(
     if foot:
         parts.append(bottom if keys else inset(bottom, EDGE, EDGE, top=8))
     return ft.Container(
-        ft.SafeArea(column(parts, expand=True), expand=True, maintain_bottom_view_padding=True), bgcolor=look.paper, expand=True,
-        padding=ft.Padding.only(bottom=16 if foot else 0),
+        ft.SafeArea(column(parts, expand=True), expand=True, maintain_bottom_view_padding=True), bgcolor=paper or look.paper,
+        expand=True, padding=ft.Padding.only(bottom=16 if foot else 0),
     )  # fmt: skip
 
 

@@ -54,7 +54,7 @@ def rise(look: Look, w: float, h: float) -> Shapes:
     """How much higher one post's foot stands."""
     o = opening(look, w, h, 12, 8, 8, top=6, foot=8)
     x = o.xl - 4
-    return [*o.shapes, line((x - 6, 6), (o.xr + 8, 6), stroke(look.ink, 3)), *tape_piece(look, (x - 4, 18), (x - 4, 7), 8, hook=False)]
+    return [*o.shapes, line((x - 6, 6), (o.xr + 8, 6), stroke(look.ink, 3)), *tape_piece(look, (x + 4, 18), (x + 4, 7), 8, hook=False)]
 
 
 def moved_post(look: Look, w: float, h: float) -> Shapes:
@@ -166,7 +166,7 @@ def run_rise(posts: int, high: str, words: str = "") -> Draw:
         low_x = x0 if high == "right" else x1
         shapes.append(line((x0 - 10, top), (x1 + 10, top), stroke(look.ink, 1.5, CHAIN)))
         if climb:
-            shapes += tape_piece(look, (low_x - 5, top + climb), (low_x - 5, top), 10, hook=False)
+            shapes += tape_piece(look, (low_x + 5, top + climb), (low_x + 5, top), 10, hook=False)
         return [*shapes, word(w / 2, h - 6, words, look.ink2, look.drawn())]
 
     return draw

@@ -52,7 +52,7 @@ def _ticks(look: Look, unit: Unit, first: int, at: object, width: float, start: 
         shapes.append(line((x, y), (x, y + h * (0.34 if whole else 0.3 if half else 0.18)), stroke(look.on_tape, 1.4)))
         if whole:
             label = str(n // parts if unit == "in" else n // 10)
-            shapes.append(word(x - (9 if n == start * parts else 0), y + h * 0.66, label, look.on_tape, 18, True))
+            shapes.append(word(x - (3 + 6 * len(label) if n == start * parts else 0), y + h * 0.66, label, look.on_tape, 18, True))
         n += 1
     return shapes
 

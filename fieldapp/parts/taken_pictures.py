@@ -118,7 +118,7 @@ def over_tops(look: Look, w: float, h: float) -> Shapes:
     """A straightedge over the post tops."""
     o = opening(look, w, h, 18, top=22)
     x = o.xl - 6
-    return [*o.shapes, *straightedge(look, (x - 12, 22), (o.xr + 18, 22)), *tape_piece(look, (x - 5, 40), (x - 5, 22), 10, hook=False)]
+    return [*o.shapes, *straightedge(look, (x - 12, 22), (o.xr + 18, 22)), *tape_piece(look, (x + 5, 40), (x + 5, 22), 10, hook=False)]
 
 
 def over_faces(look: Look, w: float, h: float) -> Shapes:
