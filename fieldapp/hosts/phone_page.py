@@ -47,11 +47,12 @@ class PhonePage:
         except JsException as refused:
             raise OSError(str(refused)) from None
 
-    async def note(self, jobs: int, now: datetime) -> None:
+    def note(self, jobs: Callable[[], int], now: datetime) -> None:
         """Remember outside the database that something is kept in it, so that its loss can be told. Cheap to call often."""
         if self._noted is None or (now - self._noted).total_seconds() > AGAIN:
             self._noted = now
-            await self._ask("mark", kept=self._js.kept, kept_at=now.isoformat(), jobs=jobs, gone=self._gone and self._gone.isoformat())
+            gone = self._gone and self._gone.isoformat()
+            self._ask("mark", kept=self._js.kept, kept_at=now.isoformat(), jobs=jobs(), gone=gone)
 
     # ---- Keeper --------------------------------------------------------------------------------------------------------
     @property
@@ -92,9 +93,14 @@ class PhonePage:
         await self._ask("mark", gone=None)
         self._changed()
 
-    async def remember_look(self, theme: str) -> None:
-        """So that the starting page wears the same theme before the app is there."""
-        await self._ask("mark", look=theme)
+    def wear(self, theme: str) -> None:
+        """The starting page wears the same theme next time, before the app is there."""
+        self._ask("mark", look=theme)
+
+    @property
+    def online(self) -> bool:
+        """Whether the browser believes that there is a network."""
+        return bool(self._js.state.online)
 
     # ---- the start -----------------------------------------------------------------------------------------------------
     def shown(self) -> None:

@@ -12,6 +12,8 @@ from typing import Literal, Protocol
 
 import flet as ft
 
+from fieldapp.hosts.keeping import Keeper
+
 HostName = Literal["served", "alone", "packaged"]
 """`served` by this machine or another one, `alone` in the phone's browser, `packaged` as a native app."""
 
@@ -102,3 +104,5 @@ class Host:
     share: Share
     clock: Clock
     connection: Connection
+    keeper: Keeper | None = None
+    """What a phone alone says about keeping; None where a server keeps."""

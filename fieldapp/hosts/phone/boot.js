@@ -164,7 +164,7 @@ async function start() {
   settings();
   bridge();
   Object.assign(state, {
-    secure: isSecureContext, ready: !why && !!navigator.serviceWorker?.controller, why, newer: "", persisted: false, usage: 0, quota: 0,
+    secure: isSecureContext, ready: !why && !!navigator.serviceWorker?.controller, why, newer: "", persisted: false, usage: 0, quota: 0, online: navigator.onLine,
     version: document.querySelector("meta[name=version]").content, installable: !!offered, share: !!navigator.canShare,
     standalone: matchMedia("(display-mode: standalone)").matches || navigator.standalone === true,
   });
@@ -174,5 +174,6 @@ async function start() {
   worker.postMessage({ start: { url: document.URL, place: MARK, mark: mark(), state } });
 }
 
+for (const way of ["online", "offline"]) addEventListener(way, () => worker && tell({ online: navigator.onLine }));
 addEventListener("pageshow", (event) => event.persisted && location.reload()); // a page brought back from memory holds dead handles
 start().catch((e) => stopped("app", String(e.stack ?? e)));

@@ -28,7 +28,7 @@ class StandIn:
         with self.db:
             row = self.db.execute("INSERT INTO reading (text) VALUES (?)", (text,)).lastrowid
         await self.phone.flush()
-        await self.phone.note(1, datetime.now(UTC))
+        self.phone.note(lambda: 1, datetime.now(UTC))
         return int(row or 0)
 
     async def start(self, page: ft.Page) -> None:

@@ -1,0 +1,85 @@
+"""The app alone in the phone's browser: its store on the phone's own disk, its files through the page, no server anywhere.
+
+`main` is what phone/worker.js runs once the files are mounted. Started from nowhere else.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING, Self
+
+import flet as ft
+
+from fieldapp.app import App
+from fieldapp.desk import Desk
+from fieldapp.hosts.page_files import PageFiles, PageShare
+from fieldapp.hosts.phone_page import PhonePage, open_page
+from fieldapp.hosts.ports import Host, WallClock
+from measure.errors import StoreError
+from measure.store import Store
+
+if TYPE_CHECKING:
+    from fieldapp.hosts.ports import HostName
+
+
+class PhoneStore(Store):
+    """The store of a phone: what it wrote is safe once the page has it on the phone's disk."""
+
+    phone: PhonePage
+
+    @classmethod
+    def on(cls, phone: PhonePage) -> Self:
+        """Raises StoreError for a store that this app cannot use; it is left as it was."""
+
+        def set_aside(data: bytes, version: int) -> None:
+            phone.set_aside.write_bytes(data)
+
+        store = cls.open(phone.database, journal="delete", set_aside=set_aside)
+        store.phone = phone
+        return store
+
+    async def flush(self) -> None:
+        """Raises StoreError when the phone did not take it: nothing is called kept that is not."""
+        try:
+            await self.phone.flush()
+        except OSError as problem:
+            raise StoreError(
+                f"The phone did not keep the last entry ({problem}). Save a copy of the job now, make room on the phone, then open "
+                "Spanbook again."
+            ) from problem
+        self.phone.note(lambda: len(self.jobs()), datetime.now(UTC))
+
+
+@dataclass(frozen=True, slots=True)
+class PhonePlace:
+    """`Connection` of a phone alone: nobody beside it, its network as the browser tells it."""
+
+    phone: PhonePage
+    host: HostName = "alone"
+    shared: bool = False
+    device: str = "here"
+
+    @property
+    def no_signal(self) -> bool:
+        return not self.phone.online
+
+
+def main() -> None:
+    """Open the store and hand the page to the app; a store that cannot be used is told on the starting page."""
+    phone = open_page()
+    try:
+        store = PhoneStore.on(phone)
+    except StoreError as problem:
+        phone.refuse(str(problem))
+        return
+    desk = Desk(store, WallClock())
+
+    async def start(page: ft.Page) -> None:
+        host = Host(PageFiles(), PageShare(), WallClock(), PhonePlace(phone), phone)
+        app = App(page, host, desk)
+        await app.start()
+        phone.shown()
+        phone.wear(app.look.theme)
+
+    ft.run(start)
