@@ -48,7 +48,7 @@ th[scope="row"] { white-space: nowrap; width: 1%; padding-right: 5mm; }
 .figures tr.cut th, .figures tr.cut td { font-weight: bold; }
 .small { font-size: 8pt; line-height: 1.3; margin-top: 1mm; }
 @media screen { .wide { overflow-x: auto; } }
-@media screen and (max-width: 190mm) { .head, .sheet, .totals { grid-template-columns: minmax(0, 1fr); }
-  .totals div { border-left: 0; } .panel header { flex-wrap: wrap; } }
+@media screen and (max-width: 190mm) { .head, .sheet { grid-template-columns: minmax(0, 1fr); }
+  .totals { grid-template-columns: 1fr 1fr; } .totals div { border-left: 0; } .panel header { flex-wrap: wrap; } }
 @media print { body { padding: 0; max-width: none; } }
 """
