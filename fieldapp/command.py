@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 if TYPE_CHECKING:
+    from measure.documents import JobDocument
     from measure.job import Job
 
 PORT = 8455
@@ -100,6 +101,10 @@ def _job(options: argparse.Namespace) -> Job:
 
 
 def _from_file(path: Path) -> Job:
+    return _document(path).job()
+
+
+def _document(path: Path) -> JobDocument:
     from measure.documents import read_job
     from measure.errors import DocumentError, PlaceError, SpanbookError
 
@@ -108,12 +113,13 @@ def _from_file(path: Path) -> Job:
     except OSError as problem:
         raise SpanbookError(f"{path}: {problem.strerror or 'cannot be read'}. Give a job file, like job.json.") from None
     try:
-        return read_job(data).job()
+        return read_job(data)
     except DocumentError as problem:
         raise DocumentError([PlaceError(f"{path}: {p.place}", p.sentence) for p in problem.problems]) from None
 
 
 def _from_book(folder: str, name: str) -> Job:
+    from measure.documents import read_words
     from measure.errors import StoreError
     from measure.store import Store
 
@@ -122,7 +128,7 @@ def _from_book(folder: str, name: str) -> Job:
         if found is None:
             there = ", ".join(card.name for card in store.jobs()) or "none yet"
             raise StoreError(f"There is no job “{name}” in {folder}. Jobs there: {there}.")
-        return read_job_words(store.document(found)).job()
+        return read_words(store.document(found)).job()
 
 
 def _check_options(parser: argparse.ArgumentParser) -> None:
@@ -151,10 +157,45 @@ def _order(options: argparse.Namespace) -> int:
     return run(job, options.output, options.partial, options.drawings, sys.stdout, sys.stderr)
 
 
+def _plan_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--like", type=Path, required=True, metavar="JOB", help="the job file whose system, glass, tape and limits it takes")
+    parser.add_argument("--name", required=True, help="the new job's name")
+    parser.add_argument(
+        "--run",
+        action="append",
+        required=True,
+        dest="runs",
+        metavar="NAME:LENGTH[:ANGLE[:KIND]]",
+        help="a run, from the middle of its first post to the middle of its last; ANGLE: how it turns from the run before; KIND: its last post",
+    )
+    parser.add_argument("-o", "--output", type=Path, metavar="FILE", help="where the job file goes (standard output)")
+
+
+def _plan(options: argparse.Namespace) -> int:
+    document = _document(options.like)
+    from measure.command_plan import run
+
+    return run(document.job(), document.as_dict(), options.name, options.runs, options.output, sys.stdout, sys.stderr)
+
+
+def _bench_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("what", choices=("core",), help="core: from a job file to the order's files")
+    parser.add_argument("--runs", type=int, default=5, metavar="N", help="runs of each measurement, taking turns (5)")
+    parser.add_argument("--most", type=int, default=100_000, metavar="BAYS", help="bays of the largest job (100 000)")
+
+
+def _bench(options: argparse.Namespace) -> int:
+    from measure.bench_core import run
+
+    return run(max(1, options.runs), max(1000, options.most), sys.stdout)
+
+
 Command = tuple[str, str, Callable[[argparse.ArgumentParser], None], Callable[[argparse.Namespace], int]]
 COMMANDS: tuple[Command, ...] = (
     ("check", "Print what is found in a job: bay, verdict, check, sentence, tab-separated.", _check_options, _check),
     ("order", "Check a job and write its order for the glass shop.", _order_options, _order),
+    ("plan", "Make a job file from run lengths: equal bays below the greatest spacing, posts counted.", _plan_options, _plan),
+    ("bench", "Measure speed beside a baseline of the same run.", _bench_options, _bench),
 )
 
 if __name__ == "__main__":
