@@ -44,7 +44,7 @@ def run(like: Job, words: dict[str, Any], name: str, runs: list[str], out: Path 
     """Write the job file (to a file that is not there yet, or standard output) and tell posts and bays on standard error."""
     read = [read_run(text, like.units, not i) for i, text in enumerate(runs)]
     laid = lay_out(read, like.system.greatest_spacing, like.order_step, like.units)
-    kept = {key: words[key] for key in ("format", "job", "tape", "system", "glass", "limits") if key in words}
+    kept: dict[str, Any] = {key: words[key] for key in ("format", "job", "tape", "system", "glass", "limits") if key in words}
     kept["job"] = {**kept["job"], "name": name}
     made = {**kept, **laid, "readings": []}
     read_words(made)

@@ -79,7 +79,7 @@ def span_doubt(tape: Tape, length_nm: int, how: How | None = None, case: bool = 
     """Doubt of a length taken with this tape. how goes before the tape's own placing; a case without how is `case`."""
     if how is None and case:
         how = "case"
-    placing = PLACING_MM[how] if how in PLACING_MM else tape.placing.mm
+    placing = tape.placing.mm if how is None else PLACING_MM.get(how, tape.placing.mm)
     if how == "laser" and tape.laser is not None:
         return SpanDoubt(tape.laser.mm / SQRT3, 0.0, placing)
     permissible = tape_permissible_mm(tape, length_nm, tape.from_hook and not started)
