@@ -86,6 +86,12 @@ class App:
             name, params = self.screen.up
             self._show(ROUTES[name].address(**params))
 
+    def follow(self, name: str, /, **params: object) -> None:
+        """The screen that stands there goes on at another address: nothing is made or drawn anew, Back leads where it led."""
+        self.address = ROUTES[name].address(**params)
+        self.device.be_at(self.address)
+        self._push()
+
     def _show(self, address: str) -> None:
         if self.screen is not None:
             self.screen.leave()
@@ -94,11 +100,15 @@ class App:
         self.screen = self._made(address)
         self.device.be_at(self.address)
         self.redraw()
+        self._push()
+        self.screen.shown()
+
+    def _push(self) -> None:
+        """The browser's address follows."""
         if self._url != self.address:
             self._url = self.address
             self._expected.append(self.address)
             self.run(self.page.push_route, self.address)
-        self.screen.shown()
 
     def _made(self, address: str) -> Screen:
         """The screen of an address; where there is none, the first one, and the reason is told."""

@@ -37,6 +37,8 @@ from fieldapp.screens.route import Route
 ROUTES: dict[str, Route] = {
     "jobs": Route("/", "jobs:JobsScreen"),
     "samples": Route("/samples", "samples:SamplesScreen"),
+    "walk": Route("/job/{job}/walk/{bay}", "walk:WalkScreen"),
+    "read": Route("/job/{job}/read/{bay}/{what}", "walk:WalkScreen"),
     "settings": Route("/settings", "settings:SettingsScreen"),
     "person": Route("/settings/crew/{name}", "person:PersonScreen"),
 }

@@ -151,7 +151,7 @@ def reading_of(live: LiveJob, bay: Bay, told: str) -> Reading | None:
     return book.counting("bay", bay.tag, told)  # type: ignore[arg-type]
 
 
-def it_was(live: LiveJob, found: Answer) -> Slip | None:
+def it_was(found: Answer) -> Slip | None:
     """The slip that says how the tape really lay, so that a new reading can say so; None where it has to be measured again."""
     slips = found.finding.slips if found.finding else ()
     return slips[0] if slips and (slips[0].start or slips[0].case) else None

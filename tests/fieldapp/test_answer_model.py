@@ -60,14 +60,14 @@ def test_a_slip_at_the_one_inch_mark_is_drawn_and_can_be_said_in_one_tap():
     assert names(found) == ["again", "it-was", "stands", "next", "more"]
     assert found.acts[1].label == "It was 40 7/16 in"
     assert facts(found) == {"41 7/16 in against the plan": "15/16 in over", "40 7/16 in against the plan": "1/16 in under"}
-    assert it_was(live, found).start == "1 in"
+    assert it_was(found).start == "1 in"
 
 
 def test_a_slip_that_the_tape_cannot_say_has_to_be_measured_again():
     live = Deck().span("A3", "39 1/2").live()  # an inch short: the tape cannot have begun before its hook
     found = answer(live, "A3", "span", Taken())
     assert found.sign == "query"
-    assert it_was(live, found) is None
+    assert it_was(found) is None
     assert names(found) == ["again", "stands", "next", "more"]
     assert found.slip.kind == "marks"
     assert (found.slip.read, found.slip.was) == (Fraction(79, 2), Fraction(81, 2))

@@ -37,6 +37,7 @@ WORDS = {
     "answer.plumb_of": "plumb of {posts}",
     "answer.to_come": "still to come",
     "answer.answered": "{reason} ({by})",
+    "answer.picture": "{tag}: {figure} between {left} and {right}.",
     # what to do
     "answer.next": "Next: {bay}, {what}",
     "answer.go_on": "Go on: {bay}, {what}",

@@ -1,6 +1,8 @@
 """Words of the walk: what is asked, where exactly, what cannot be kept. A line holds about 42 signs on a phone."""
 
 WORDS = {
+    "walk.title": "{tag}, {job}",
+    "walk.no_bay": "There is no bay {tag} in {job}.",
     # what is asked: the thing, then where, then the drawing in words
     "walk.span": "span",
     "walk.span_where": "Tape tight, just above the base plates.",
@@ -43,7 +45,11 @@ WORDS = {
     "walk.plumb": "plumb",
     "walk.plumb_where": "Level of {level} on its left-right face.",
     "walk.plumb_says": "{post} with a level held plumb against it; the gap at the level's head is taped.",
-    "walk.plumb_over": "over {level}",
+    "walk.plumb_over": "length of {level}",
+    "walk.level_long": "over the level's",
+    "walk.tape_gap": "tape this gap",
+    "walk.lean_drawn": "lean drawn",
+    "walk.lean_times": "10 times",
     "walk.run": "run {run}",
     "walk.overall": "in one pull",
     "walk.overall_outside_where": "Along the deck side of the posts, tape tight.",
@@ -64,6 +70,17 @@ WORDS = {
     "walk.mark-height_says": "Two posts, each with a mark at the same height.",
     "walk.lay": "which way did the tape lie?",
     "walk.lay_where": "Above 3 % the two ways differ.",
+    "walk.lay_leaf": "How it lay decides the width",
+    "walk.lay_level": "level",
+    "walk.lay_along": "along the slope",
+    "walk.lay_told": "The span is said anew, with the way its tape lay.",
+    "walk.who": "who measures?",
+    "walk.who_where": "Asked once. It stands on the order.",
+    "walk.who_leaf": "This phone is held by",
+    "walk.who_own": "or write your name",
+    "walk.who_first": "your name",
+    "walk.who_hint": "as it will stand on the order",
+    "walk.who_mine": "That is me",
     "walk.outside": "From outside: mirrored. {where}",
     # in the drawing
     "walk.hook": "hook here",

@@ -1,0 +1,264 @@
+"""The walk: one question, one drawing, the keys; then what the tool makes of it; then the next."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import flet as ft
+
+from fieldapp.screens import settings_model
+from fieldapp.screens import walk_model as model
+from fieldapp.screens.answer_model import Act, Answer, answer, it_was
+from fieldapp.screens.asking import ASKED, Words, asking
+from fieldapp.screens.screen import Screen
+from fieldapp.screens.taken import Taken
+from fieldapp.screens.taken_kept import keep_taken, kept_taken
+from fieldapp.screens.typed_keys import letter_of
+from fieldapp.screens.typing_state import Typing
+from fieldapp.screens.walk_leaf import WhoLeaf, lay_leaf
+from fieldapp.screens.walk_model import Step
+from fieldapp.screens.walk_view import WalkTaps, WalkView
+from fieldapp.words import say
+from measure.errors import DocumentError, EntryError, SpanbookError
+
+if TYPE_CHECKING:
+    from fieldapp.app import App
+
+_ASKS = ("ask", "again")
+
+
+class WalkScreen(Screen):
+    """One bay of the walk. what: a further reading that the address names; its Next leads back to the walk."""
+
+    def __init__(self, app: App, job: str, bay: str, what: str = "") -> None:
+        super().__init__(app)
+        self.id, self.live = job, app.desk.job(job)
+        if bay not in self.live.book.bays or (what and what not in ASKED):
+            raise SpanbookError(say("walk.no_bay", tag=bay, job=self.live.name))
+        self.tag, self._what = bay, what
+        self.title = self.live.name
+        self._busy = self._who = False
+        self._begin()
+
+    @property
+    def _taken(self) -> Taken:
+        return kept_taken(self.app, self.id)
+
+    def _begin(self) -> None:
+        """Where the bay stands, with what was half-typed there."""
+        self._set(model.step_of(self.live, self.tag, self.app.draft_of("step"), self._what))
+
+    def _set(self, step: Step) -> None:
+        self._step = step
+        self._answer: Answer | None = None
+        if step.kind in _ASKS:
+            question = asking(self.live, self.tag, step.what, self._taken)
+            self._typing = Typing.begin(question, self.app.draft_of(question.key), self.app.draft_of(f"{question.key} side"))
+
+    # ---- what is drawn -------------------------------------------------------------------------------------------------
+    def view(self) -> ft.Control:
+        taps = WalkTaps(self._press, self._pick, self._do, self._how, self._more, self.app.back, self._review)
+        self._view = WalkView(self.app.look, self.live.units, taps, self.app.signal)
+        self._place()
+        self._show_head()
+        return self._view.control
+
+    def _place(self) -> list[ft.Control]:
+        """Set what stands below the head; the controls to update."""
+        view, look = self._view, self._view.look
+        if self._who:
+            return view.lay_leaf(self._who_leaf().control)
+        if self._step.kind == "lay":
+            return view.lay_leaf(lay_leaf(look, self.tag, lambda lay: self.app.run(self._keep_lay, lay)))
+        if self._step.kind == "told":
+            self._answer = answer(self.live, self.tag, self._step.what, self._taken)
+            return view.tell(self._answer)
+        return view.ask(self._typing, self.app.device.other_unit, model.how_word(self._typing), not self._what)
+
+    def _show_head(self) -> list[ft.Control]:
+        now = self.tag if self._step.kind != "told" else None
+        what = self._typing.asking.what if self._step.kind in _ASKS else ""
+        return self._view.head(model.strip_of(self.live, self.tag), now, what)
+
+    def _go_to(self, step: Step) -> None:
+        """Another step at this bay, drawn at once and found again after a reload."""
+        self._set(step)
+        self.app.keep_draft_of("step", "" if step == model.step_of(self.live, self.tag, "", self._what) else step.draft)
+        self.update(*self._place(), *self._show_head())
+
+    def _who_leaf(self) -> WhoLeaf:
+        crew = [p.name for p in settings_model.crew_of(self.app.desk.setting("crew", []))]
+        return WhoLeaf(
+            self._view.look, self.tag, model.names_offered(self.live, crew), lambda name: self.app.run(self._is, name),
+            self.app.field_on, self.app.field_off, lambda name: self.app.keep_draft_of("who", name), self.app.draft_of("who"),
+        )  # fmt: skip
+
+    # ---- keys ----------------------------------------------------------------------------------------------------------
+    def _press(self, key: str) -> None:
+        if key == "keep":
+            self.app.run(self._keep)
+        else:
+            self._type(self._typing.press(key))
+
+    def _pick(self, side: str) -> None:
+        self._typing = self._typing.pick(side)
+        self.update(*self._view.sided(self._typing, self.app.device.other_unit))
+        self._keep_drafts()
+
+    def _type(self, typing: Typing) -> None:
+        turned = typing.side != self._typing.side
+        self._typing = typing
+        show = self._view.sided if turned else self._view.typed
+        self.update(*show(typing, self.app.device.other_unit))
+        self._keep_drafts()
+
+    def _keep_drafts(self) -> None:
+        key = self._typing.asking.key
+        self.app.keep_draft_of(key, self._typing.entry.text)
+        self.app.keep_draft_of(f"{key} side", self._typing.side or "")
+
+    def on_key(self, event: ft.KeyboardEvent) -> None:
+        if self._step.kind not in _ASKS or self._who:
+            return
+        letter = letter_of(event)
+        if letter == "Enter":
+            self.app.run(self._keep)
+        elif letter == "Backspace":
+            self._type(self._typing.press("erase"))
+        elif letter:
+            self._type(self._typing.type(letter))
+
+    # ---- Keep ----------------------------------------------------------------------------------------------------------
+    async def _keep(self) -> None:
+        if self._busy or self._step.kind not in _ASKS:
+            return
+        self._busy = True
+        try:
+            words = self._typing.reading()
+            if self._typing.asking.remembers:
+                await self._remember(words["value"])
+            elif not self.app.person:
+                self._who = True
+                self.update(*self._place())
+            else:
+                words["replaces"] = model.replaced(self.live, self.tag, self._step)
+                await self._keep_words(self._step.what, words)
+        except EntryError as refusal:
+            self._type(self._typing.refused(str(refusal)))
+        except DocumentError as refusal:
+            self._type(self._typing.refused(" ".join(p.sentence for p in refusal.problems)))
+        finally:
+            self._busy = False
+
+    async def _keep_words(self, told: str, words: Words) -> None:
+        """Keep a reading; its answer stands there only once it is on the disk. told: the question that it answers."""
+        await self.app.desk.keep_reading(self.id, self.app.person, **words)
+        self._typing = Typing.begin(asking(self.live, self.tag, told, self._taken))
+        self._keep_drafts()
+        self._go_to(model.after(self.live, self.tag, told))
+
+    async def _keep_lay(self, lay: str) -> None:
+        """How the tape lay: the same span said anew."""
+        if not self._busy and self._named():
+            self._busy = True
+            try:
+                await self._keep_words("span", model.lay_words(self.live, self.tag, lay))
+            finally:
+                self._busy = False
+
+    async def _keep_slip(self) -> None:
+        """It was begun at the 1 in mark: the same figure said anew, with its start."""
+        slip = it_was(self._answer) if self._answer else None
+        if slip is not None and not self._busy and self._named():
+            self._busy = True
+            try:
+                await self._keep_words("span", model.start_words(self.live, self.tag, slip.start, slip.case))
+            finally:
+                self._busy = False
+
+    def _named(self) -> bool:
+        """Whether it is known who holds this device; else it is asked first."""
+        if not self.app.person:
+            self._who = True
+            self.update(*self._place())
+        return bool(self.app.person)
+
+    async def _is(self, name: str) -> None:
+        """Somebody said who measures: on the crew with them, and on with what was being kept."""
+        crew = settings_model.crew_of(self.app.desk.setting("crew", []))
+        name = " ".join(name.split())
+        known = next((p for p in crew if settings_model.same_name(p.name, name)), None)
+        wrong = "" if known else settings_model.refused_name(name, crew)
+        if wrong:
+            self.app.tell(wrong)
+            return
+        if known is None:
+            people = [*crew, settings_model.Person(name)]
+            await self.app.desk.keep_setting("crew", [p.as_dict() for p in people])
+        await self.app.device.keep_person(known.name if known else name)
+        self.app.keep_draft_of("who", "")
+        self._who, self.app.typing = False, False
+        self.update(*self._place())
+        if self._step.kind in _ASKS:
+            await self._keep()
+
+    async def _remember(self, text: str) -> None:
+        """The length of a tool: this device knows it from now on."""
+        key, run = self._typing.asking.key, self.live.bay(self.tag).run
+        await keep_taken(self.app, self.id, model.remembered(self._taken, run, self._step.what, key, text))
+        self.app.keep_draft_of(key, "")
+        if self._what == key:
+            self.app.back()
+        else:
+            self._go_to(self._step)
+
+    # ---- what else a tap does ------------------------------------------------------------------------------------------
+    def _do(self, act: Act) -> None:
+        if act.name == "next":
+            self._next(act.to)
+        elif act.name == "again":
+            self._go_to(Step("again", act.to))
+        elif act.name == "ask":
+            self._go_to(model.asked(self.live, self.tag, act.to))
+        elif act.name == "it-was":
+            self.app.run(self._keep_slip)
+        elif act.name == "stands":
+            place = self._answer.finding.place if self._answer and self._answer.finding else self.tag
+            self.app.go("stands", job=self.id, place=place, check=act.to)
+        elif act.name == "taken":
+            self.app.go("taken", job=self.id, bay=self.tag, what=act.to)
+        elif act.name == "more":
+            self._more()
+        else:
+            self._review()
+
+    def _next(self, tag: str) -> None:
+        """On to another question: at this bay, or at the next one without drawing the page anew."""
+        self.app.keep_draft_of("step", "")
+        if self._what:
+            self.app.go("walk", job=self.id, bay=tag)
+            return
+        if tag != self.tag:
+            self.tag = tag
+            self.app.follow("walk", job=self.id, bay=tag)
+        self._begin()
+        self.update(*self._place(), *self._show_head())
+
+    def _how(self) -> None:
+        self.app.go("taken", job=self.id, bay=self.tag, what=self._step.what)
+
+    def _more(self) -> None:
+        self.app.go("more", job=self.id, bay=self.tag)
+
+    def _review(self) -> None:
+        self.app.go("review", job=self.id)
+
+    def on_change(self, topics: frozenset[str]) -> None:
+        """Somebody else kept something: the strip and the answer follow, what is being typed stays."""
+        if "everything" in topics or self.concerns(topics, f"job {self.id}"):
+            if self.tag not in self.live.book.bays:
+                self.app.go("jobs")
+                return
+            if self._step.kind == "told":
+                self._set(model.step_of(self.live, self.tag, self._step.draft, self._what))
+            self.app.redraw()

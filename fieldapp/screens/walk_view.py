@@ -1,0 +1,116 @@
+"""The walk as it is drawn: head, then one of question, answer or a leaf in their place. Built once for a bay's look; a press sets values."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import asdict
+
+import flet as ft
+
+from fieldapp.parts.action import action
+from fieldapp.parts.answer_page import AnswerPage
+from fieldapp.parts.head import Signal, WalkHead
+from fieldapp.parts.run_strip import StripBay
+from fieldapp.parts.space import column, gap, inset
+from fieldapp.parts.walk_stage import WIDEST, WalkStage
+from fieldapp.screens.answer_model import Act, Answer
+from fieldapp.screens.answer_view import drawn, spoken
+from fieldapp.screens.question_view import pad_words, question, typed
+from fieldapp.screens.strip_model import StripPart
+from fieldapp.screens.typing_state import Typing
+from fieldapp.theme import EDGE, TOUCH, Look
+from fieldapp.words import say
+
+Run = Callable[[], None]
+
+
+class WalkTaps:
+    """What the walk's controls call. press: keys; pick: a side; do: an action of the answer; how, more: the two quiet words."""
+
+    def __init__(
+        self, press: Callable[[str], None], pick: Callable[[str], None], do: Callable[[Act], None], how: Run, more: Run, back: Run,
+        review: Run,
+    ) -> None:  # fmt: skip
+        self.press, self.pick, self.do, self.how, self.more, self.back, self.review = press, pick, do, how, more, back, review
+
+
+class WalkView:
+    """`ask`, `tell` and `lay_leaf` set what stands below the head; each returns the controls to update."""
+
+    def __init__(self, look: Look, units: str, taps: WalkTaps, signal: tuple[str, str]) -> None:
+        self._full, self._units, self._taps = look.width, units, taps
+        self.look = look = look.on(min(look.width, WIDEST))
+        self._head = WalkHead(
+            look, say("app.back"), lambda _: taps.back(), say("walk.review"), lambda _: taps.review(),
+            Signal(look, *signal) if any(signal) else None,
+        )  # fmt: skip
+        self._how, self._more = self._word(taps.how), self._word(taps.more)
+        self._words = ft.Row([self._how, self._more], spacing=0, tight=True)
+        self._over = ft.Container(self._words, right=0, top=0)
+        extra = [inset(self._words, EDGE, EDGE)] if look.big else []
+        self._stage = WalkStage(look, gap(0), taps.press, pad_words(units), taps.pick, extra)
+        self._question = ft.Stack([self._stage.control, *([] if look.tight else [self._over])], expand=True)
+        self._answer = AnswerPage(look, gap(0))
+        self._answer_slot = ft.Container(self._answer.control, expand=True, visible=False)
+        self._leaf = ft.Container(expand=True, visible=False)
+        self._layers: dict[str, ft.Control] = {"ask": self._question, "tell": self._answer_slot, "leaf": self._leaf}
+        side = (self._full - look.width) / 2
+        page = column([self._top(), *self._layers.values()], expand=True)
+        self.control = ft.Container(
+            ft.SafeArea(page, expand=True), bgcolor=look.paper, expand=True, padding=ft.Padding.symmetric(horizontal=side)
+        )
+
+    def _top(self) -> ft.Control:
+        """On a low phone the two quiet words stand in the head."""
+        if not self.look.named:
+            return self._head.control
+        return ft.Row([ft.Container(self._head.control, expand=True), self._words], spacing=0)
+
+    def _word(self, tap: Run) -> ft.Button:
+        return action(self.look, " ", lambda _: tap(), "bare", height=TOUCH, role="note" if not self.look.big else "body")
+
+    # ---- what stands below the head ------------------------------------------------------------------------------------
+    def ask(self, typing: Typing, other_unit: bool, how: str, more: bool) -> list[ft.Control]:
+        """Pose a question, as far as it is typed. how: the word for how it is taken, empty for none. more: the way to more readings."""
+        self._stage.ask(question(self.look, typing), typing.side)
+        self._stage.show(typed(typing.shown(other_unit)))
+        self._how.visible, self._more.visible = bool(how), more
+        _label(self._how, how, say("walk.how_says", how=how))
+        _label(self._more, say("walk.more"), say("walk.more_says"))
+        return self._only("ask")
+
+    def typed(self, typing: Typing, other_unit: bool) -> list[ft.Control]:
+        """After a press: only what changed."""
+        return self._stage.show(typed(typing.shown(other_unit)))
+
+    def sided(self, typing: Typing, other_unit: bool) -> list[ft.Control]:
+        """After a side was chosen: the drawing turns with it."""
+        return [*self._stage.show_side(typing.side, question(self.look, typing)), *self.typed(typing, other_unit)]
+
+    def tell(self, answer: Answer) -> list[ft.Control]:
+        """The answer in the place of the keys."""
+        self._answer.show(drawn(self.look, answer, self._units, self._taps.do))
+        return self._only("tell")
+
+    def lay_leaf(self, leaf: ft.Control) -> list[ft.Control]:
+        """A leaf in the place of the keys: which way the tape lay, who measures."""
+        self._leaf.content = leaf
+        return self._only("leaf")
+
+    def head(self, bays: Sequence[StripPart], now: str | None, what: str) -> list[ft.Control]:
+        """The run as a strip, and where in it."""
+        self._head.show([StripBay(**asdict(bay)) for bay in bays], now, what)
+        return [self._head.control]
+
+    def _only(self, shown: str) -> list[ft.Control]:
+        """Show one layer. Those that go and come are sent; the third is left alone."""
+        changed = [layer for name, layer in self._layers.items() if layer.visible != (name == shown) or name == shown]
+        for name, layer in self._layers.items():
+            layer.visible = name == shown
+        return changed
+
+
+def _label(button: ft.Button, label: str, says: str) -> None:
+    words = button.content
+    words.value, words.semantics_label = label, None
+    spoken(button, says)
