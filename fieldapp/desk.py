@@ -1,25 +1,36 @@
 """The desk: every job of this store as it stands now, and word to every open page when something changes.
 
-One desk for one store, on one loop. Everything that writes does so in this order: store, `flush`, the live job, then word to
-the others; when it returns, the thing is kept.
+One desk for one store, on one loop. Whatever writes does so in this order: it is read by `measure` first, then kept by the store,
+then `flush`, then taken by the live job, then the others are told. When it returns, the thing is kept.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from datetime import datetime, timedelta
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
 from typing import Any
 
 from fieldapp.hosts.ports import Clock
 from fieldapp.live_job import LiveJob
 from fieldapp.words import say
-from measure.documents import JobDocument, read_job
+from measure.changes import ordered
+from measure.documents import read_answer, read_job, read_moved, read_reading, read_words
 from measure.errors import StoreError
+from measure.job_rows import MergeResult
 from measure.job_shelf import JobCard
+from measure.order import Order, make_order
+from measure.order_files import order_bytes
+from measure.order_rows import IssuedOrder, OrderNumber
+from measure.reading import Answer, Moved, Reading
+from measure.report import evaluate
+from measure.said import SECTIONS
 from measure.store import Store
 
 EVERYTHING = frozenset({"everything"})
 """The topic of a page that was away."""
+Words = dict[str, Any]
+"""A job file, or one entry of its lists, as typed."""
 Tell = Callable[[frozenset[str]], None]
 _STEP = timedelta(milliseconds=1)
 
@@ -56,41 +67,142 @@ class Desk:
     def job(self, id: str) -> LiveJob:
         """A job as it stands now. Raises StoreError where there is none."""
         if id not in self._live:
-            if id not in {row.id for row in self.store.jobs()}:
-                raise StoreError(say("app.no_such_job"))
-            self._live[id] = LiveJob(id, self.store.document(id).job())
+            self._live[id] = LiveJob(id, read_words(self._words(id)).job())
         return self._live[id]
 
     def is_open(self, id: str) -> bool:
         """Whether the job was looked into already: then it costs nothing to show."""
         return id in self._live
 
-    def job_file(self, id: str) -> bytes:
-        """The job as a file, with all that was ever said."""
-        return self.store.document(id).dump()
+    def words(self, id: str) -> Words:
+        """The job file as it stands now, as typed: for the pages that change a plan."""
+        return self._words(id)
 
-    async def take_file(self, data: bytes) -> str:
-        """A job file: a new job, or more of one that is here. Raises DocumentError with every problem; the job's id."""
-        return await self.take_document(read_job(data))
-
-    async def take_document(self, document: JobDocument) -> str:
-        """The same for a job that is read already."""
-        id = self.store.add_job(document)
-        return await self._kept(id, "jobs", f"job {id}", anew=True)
-
-    async def keep_plan(self, id: str, document: JobDocument, by: str) -> str:
-        """A changed plan, system, glass or head."""
-        self.store.save_plan(id, document, by=by, at=self._moment(id))
-        return await self._kept(id, "jobs", f"job {id}", anew=True)
-
-    async def _kept(self, id: str, *topics: str, anew: bool = False) -> str:
-        await self.store.flush()
-        if anew and id in self._live:
-            self._live[id].replan(self.store.document(id).job())
-        self.changed(*topics)
+    async def add_job(self, words: Words) -> str:
+        """A new job; its id. Raises DocumentError with every problem."""
+        read_words(words)
+        id = self.store.add_job(words)
+        await self.kept("jobs")
         return id
 
-    # ---- settings, half-typed figures ------------------------------------------------------------------------------------
+    async def take_file(self, data: bytes) -> MergeResult:
+        """A job file: a new job, or another copy of one that is here. Raises DocumentError with every problem."""
+        result = self.store.merge(None, read_job(data).as_dict())
+        await self.kept("jobs", f"job {result.job}", anew=result.job)
+        return result
+
+    async def keep_plan(self, id: str, words: Words, by: str) -> None:
+        """A changed plan, system, glass, tape, limits or head; what was said stays. Raises DocumentError with every problem."""
+        said = {k: v for k, v in self._words(id).items() if k in SECTIONS}
+        read_words({**words, **said})
+        self.store.save_plan(id, words, by, self.moment(id))
+        await self.kept("jobs", f"job {id}", anew=id)
+
+    async def remove_job(self, id: str) -> None:
+        """Into the bin; nothing is lost."""
+        self.store.remove_job(id)
+        self._live.pop(id, None)
+        await self.kept("jobs", f"job {id}")
+
+    async def restore_job(self, id: str) -> None:
+        """Out of the bin."""
+        self.store.restore_job(id)
+        await self.kept("jobs")
+
+    def was_opened(self, id: str, place: str) -> None:
+        """Somebody is in this job, at this address."""
+        self.store.mark_opened(id, place)
+
+    def was_copied(self, id: str) -> None:
+        """A copy of the job left this device."""
+        self.store.mark_copy(id, self._clock.now())
+        self.changed("jobs")
+
+    # ---- what people say -----------------------------------------------------------------------------------------------
+    async def keep_reading(self, id: str, by: str, **words: Any) -> Reading:
+        """One figure, as a job file says it: `bay="A1", what="span", value="41 11/16 in"`. Keys with None are left out.
+
+        Raises DocumentError when it cannot be read so; nothing is kept then.
+        """
+        live = self.job(id)
+        said = self._said(id, by, words)
+        reading = read_reading(said, live.units, live.places)
+        kept = self.store.add_reading(id, said)
+        await self.store.flush()
+        reading = replace(reading, id=kept["id"])
+        self._tell_bays(id, live.take(reading))
+        return reading
+
+    async def keep_moved(self, id: str, by: str, post: str) -> Moved:
+        """A post was shimmed or moved: what touches it is stale from now on."""
+        live = self.job(id)
+        said = self._said(id, by, {"post": post})
+        moved = read_moved(said, live.places)
+        self.store.add_moved(id, said)
+        await self.store.flush()
+        self._tell_bays(id, live.take_moved(moved))
+        return moved
+
+    async def keep_answer(self, id: str, by: str, **words: Any) -> Answer:
+        """Why a query stands: `bay="A2", check="off-plan", reason="…"`."""
+        live = self.job(id)
+        said = self._said(id, by, words)
+        answer = read_answer(said, live.places)
+        self.store.add_answer(id, said)
+        await self.store.flush()
+        self._tell_bays(id, live.take_answer(answer))
+        return answer
+
+    async def keep_note(self, id: str, by: str, bay: str, text: str, photo: str = "") -> None:
+        """A note on a bay, and the name of its photo."""
+        self.store.add_note(id, bay, text, photo, by, self.moment(id))
+        await self.kept(f"job {id}", f"bay {id} {bay}")
+
+    def notes(self, id: str, bay: str) -> list[Words]:
+        """The notes on a bay, oldest first: `text`, `photo`, `by`, `at`."""
+        return [note for note in self.store.notes(id) if note["bay"] == bay]
+
+    def _said(self, id: str, by: str, words: Mapping[str, Any]) -> Words:
+        said = {k: v for k, v in words.items() if v is not None}
+        return {**said, "by": by, "at": self.moment(id).isoformat(timespec="milliseconds").replace("+00:00", "Z")}
+
+    def moment(self, id: str) -> datetime:
+        """Now, but later than all that was said of this job: another device's clock may be ahead, and what comes last has to count."""
+        now = self._clock.now().astimezone(UTC)
+        now = now.replace(microsecond=now.microsecond // 1000 * 1000)
+        newest = self.job(id).newest
+        return now if newest is None else max(now, newest.astimezone(UTC) + _STEP)
+
+    def _tell_bays(self, id: str, tags: set[str]) -> None:
+        self.changed(f"job {id}", *(f"bay {id} {tag}" for tag in sorted(tags)))
+
+    # ---- orders --------------------------------------------------------------------------------------------------------
+    def order(self, id: str) -> Order:
+        """The order as it would go out now; panels that something stands in the way of are left out."""
+        return make_order(evaluate(self.job(id).job))
+
+    def orders(self, id: str) -> list[IssuedOrder]:
+        """Issued orders of a job, oldest first."""
+        return self.store.orders(id)
+
+    def order_files(self, order_no: int, revision: int) -> dict[str, bytes]:
+        """The files of an issued order, as they went out."""
+        return self.store.order_files(order_no, revision)
+
+    async def issue_order(self, id: str, by: str, change_of: int | None = None) -> IssuedOrder:
+        """Number and freeze the order as it stands now. change_of: the number of the order that it changes."""
+        order, at = self.order(id), self._clock.now()
+
+        def files(number: OrderNumber) -> dict[str, bytes]:
+            date = at.astimezone().date().isoformat()
+            return order_bytes(order.issued(str(number.order_no), number.revision, date, by), drawings=True)
+
+        panels = [ordered(line.panel, line.pane).as_json() for line in order.lines]
+        issued = self.store.issue_order(id, files, by, at, panels=panels, change_of=change_of)
+        await self.kept("jobs", f"orders {id}")
+        return issued
+
+    # ---- settings, presets, half-typed figures -------------------------------------------------------------------------
     def setting(self, key: str, default: Any = None) -> Any:
         """A setting of the book or of a device, as JSON holds it."""
         return self.store.setting(key, default)
@@ -98,9 +210,16 @@ class Desk:
     async def keep_setting(self, key: str, value: Any, tell: bool = True) -> None:
         """value: anything that JSON holds. tell: False for what concerns nobody else."""
         self.store.set_setting(key, value)
-        await self.store.flush()
-        if tell:
-            self.changed("settings")
+        await self.kept(*(["settings"] if tell else []))
+
+    def presets(self, kind: str) -> dict[str, Words]:
+        """Presets of a kind (`system`, `glass`, `tape`, `limits`) by name."""
+        return self.store.presets(kind)
+
+    async def keep_preset(self, kind: str, name: str, words: Words) -> None:
+        """The one that had this name before is gone; jobs made with it keep their own figures."""
+        self.store.save_preset(kind, name, words)
+        await self.kept("presets")
 
     def drafts(self, device: str) -> dict[str, str]:
         """All that is half-typed on a device, by its place."""
@@ -110,3 +229,18 @@ class Desk:
         """Keep what is half-typed; empty forgets it."""
         self.store.set_draft(device, place, text or None)
         await self.store.flush()
+
+    def _words(self, id: str) -> Words:
+        try:
+            self.store.card(id)
+        except StoreError:
+            raise StoreError(say("app.no_such_job")) from None
+        return self.store.document(id)
+
+    async def kept(self, *topics: str, anew: str = "") -> None:
+        """The store has it: wait until it is safe, take it in, tell the others. anew: the job to be looked into from the start."""
+        await self.store.flush()
+        if anew in self._live:
+            self._live[anew].replan(read_words(self._words(anew)).job())
+        if topics:
+            self.changed(*topics)
