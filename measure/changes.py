@@ -41,8 +41,8 @@ def ordered(tag: str, panel: Panel) -> OrderedPanel:
 
 def from_json(words: Mapping[str, Any]) -> OrderedPanel:
     """What `as_json` gave."""
-    sizes = (Length(int(words[f"{name}_nm"])) for name in ("width", "left_edge", "right_edge", "rack"))
-    return OrderedPanel(str(words["panel"]), *sizes, str(words["high_end"]))
+    width, left, right, rack = (Length(int(words[f"{name}_nm"])) for name in ("width", "left_edge", "right_edge", "rack"))
+    return OrderedPanel(str(words["panel"]), width, left, right, rack, str(words["high_end"]))
 
 
 @dataclass(frozen=True, slots=True)
