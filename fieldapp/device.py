@@ -67,9 +67,14 @@ class Device:
     def be_at(self, address: str) -> None:
         """The person is on this screen now."""
         job = _job_of(address)
+        if job and address != self.place:
+            self._soon(lambda: self._opened(job, address))
         for key in ("place", *([f"place {job}"] if job else [])):
             if self._desk.setting(self._key(key), "") != address:
                 self._soon(lambda key=key: self._desk.keep_setting(self._key(key), address, tell=False))  # type: ignore[misc]
+
+    async def _opened(self, job: str, address: str) -> None:
+        self._desk.was_opened(job, address)
 
     # ---- half-typed ----------------------------------------------------------------------------------------------------
     def draft(self, where: str) -> str:

@@ -14,6 +14,7 @@ from measure.book import Book
 from measure.finding import Finding
 from measure.job import Job
 from measure.opening import Opening, rise_reading
+from measure.places import Places
 from measure.plan import Bay
 from measure.reading import Answer, Moved, Reading
 from measure.report import Openings, bay_findings, job_findings, run_findings
@@ -48,7 +49,7 @@ class LiveJob:
         self._answers = list(job.answers)
         self.newest = max((said.at for said in (*job.readings, *job.moved, *job.answers)), default=None)
         """When the newest thing was said; None where nothing was."""
-        self.book = Book(job)
+        self.book, self.places = Book(job), Places.of(job)
         self.openings = Openings(self.book)
         self._of_bay: dict[str, tuple[Finding, ...]] = {}
         self._of_run: dict[str, tuple[Finding, ...]] = {}
@@ -148,6 +149,7 @@ class LiveJob:
         self._readings.append(reading)
         self._said(reading.at)
         self.book.add(reading)
+        self.places.take_id(reading)
         if reading.bay is not None:
             return self._stir([reading.bay])
         if reading.post is not None:

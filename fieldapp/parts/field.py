@@ -16,17 +16,19 @@ class Field:
         self, look: Look, label: str, value: str = "", hint: str = "", role: SizeRole = "lead", lines: int = 1,
         expand: int | None = None, **more: object,
     ) -> None:  # fmt: skip
-        edge = lambda weight, ink: ft.OutlineInputBorder(border_radius=RADIUS, side=ft.BorderSide(weight, ink))  # noqa: E731
-        # A box is heard by its hint alone, so the label stands there too and the line above it is silent.
-        heard, faint = (f"{label}, {hint}", look.ink2) if hint else (label, ft.Colors.TRANSPARENT)
+        edge = lambda weight, ink: ft.OutlineInputBorder(  # noqa: E731
+            border_radius=RADIUS, side=ft.BorderSide(weight, ink), gap_padding=1
+        )
+        # A box is heard by its own label alone: it has one, too small and faint to see, under the line that is read.
+        faint = ft.TextStyle(size=2, color=ft.Colors.TRANSPARENT)
         self.box = ft.TextField(
-            value=value, hint_text=heard, hint_style=ft.TextStyle(color=faint, size=look.size("body")), text_size=look.size(role),
-            color=look.ink, bgcolor=look.leaf, cursor_color=look.ink, min_lines=lines, max_lines=lines,
+            value=value, label=label, label_style=faint, text_size=look.size(role), color=look.ink, bgcolor=look.leaf,
+            cursor_color=look.ink, min_lines=lines, max_lines=lines,
             content_padding=ft.Padding.symmetric(horizontal=12, vertical=14),
             border={ft.ControlState.FOCUSED: edge(3, look.ink), ft.ControlState.DEFAULT: edge(1.5, look.line)}, **more,
         )  # fmt: skip
         self._wrong = text(look, "", "note", look.hold, bold=True)
-        above = ft.Semantics(exclude_semantics=True, content=text(look, label, "note", look.ink2))
+        above = ft.Semantics(exclude_semantics=True, content=text(look, f"{label}, {hint}" if hint else label, "note", look.ink2))
         # Hidden as a whole: a Semantics around a text that is not there is drawn as an error.
         self._told = ft.Semantics(live_region=True, content=self._wrong, visible=False)
         self.control = column([inset(above, 8, 0), self.box, inset(self._told, 8, 0)], 4, expand=expand)

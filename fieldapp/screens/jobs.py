@@ -130,7 +130,7 @@ class JobsScreen(Screen):
         ids = []
         for file in files:
             try:
-                ids.append(await self.app.desk.take_file(file.data))
+                ids.append((await self.app.desk.take_file(file.data)).job)
             except DocumentError as problem:
                 self.app.tell(refusal(file.name, problem))
         if len(ids) == 1 == len(files):

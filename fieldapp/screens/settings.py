@@ -21,6 +21,7 @@ from fieldapp.screens.person import NEW
 from fieldapp.screens.screen import Screen
 from fieldapp.theme import GRID, Hand, Look, Theme
 from fieldapp.words import say
+from measure.documents import dump
 
 
 class SettingsScreen(Screen):
@@ -76,17 +77,19 @@ class SettingsScreen(Screen):
         return [_part(look, say("settings.crew")), rule(look, look.line), *rows]
 
     def _copy(self, look: Look) -> ft.Control:
-        when = model.copied(self.app.desk.setting("copied", ""))
+        when = model.copied([card.copied_at for card in self.app.desk.jobs()])
         return open_row(look, say("settings.copy"), when, on_click=lambda _: self.app.run(self._copy_all))
 
     async def _copy_all(self) -> None:
-        jobs = [(row.name, self.app.desk.job_file(row.id)) for row in self.app.desk.jobs()]
-        if not jobs:
+        desk, now = self.app.desk, self.app.host.clock.now()
+        cards = desk.jobs()
+        if not cards:
             self.app.tell(say("settings.no_jobs"))
             return
-        now = self.app.host.clock.now()
-        await self.app.host.files.save(model.copy_name(now), model.copy_of_all(jobs))
-        await self.app.desk.keep_setting("copied", now.isoformat())
+        packed = model.copy_of_all((card.name, dump(desk.words(card.id))) for card in cards)
+        await self.app.host.files.save(model.copy_name(now), packed)
+        for card in cards:
+            desk.was_copied(card.id)
         self.app.redraw()
 
 

@@ -78,9 +78,9 @@ def copy_name(when: datetime) -> str:
     return f"spanbook-{when:%Y-%m-%d}.zip"
 
 
-def copied(when: str) -> str:
-    """When the last copy was made, as a day; `never` where none was. when: RFC 3339 or empty."""
-    return day(datetime.fromisoformat(when)) if when else say("settings.never")
+def copied(times: Sequence[str]) -> str:
+    """The day up to which every job was copied out: that of the oldest copy; `never` where a job has none. times: RFC 3339 or empty."""
+    return day(datetime.fromisoformat(min(times))) if times and all(times) else say("settings.never")
 
 
 def copy_of_all(jobs: Iterable[tuple[str, bytes]]) -> bytes:

@@ -6,18 +6,17 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser, Playwright
 
 from tests.fieldapp.browser import PHONE, Served, Tab, launch
 
 
 @pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
+def browser(playwright: Playwright) -> Iterator[Browser]:
     """The browser. Where there is none the tests that need it fail, and say how to get one."""
-    with sync_playwright() as playwright:
-        found = launch(playwright)
-        yield found
-        found.close()
+    found = launch(playwright)
+    yield found
+    found.close()
 
 
 @pytest.fixture

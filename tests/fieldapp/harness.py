@@ -225,8 +225,7 @@ class Phone:
 
     async def type(self, label: str, text: str) -> None:
         """Write into the field that is spoken so."""
-        around = next(c for c in self.controls() if isinstance(c, ft.Semantics) and c.label == label)
-        field = next(c for c in self.controls(around) if isinstance(c, ft.TextField))
+        field = next(c for c in self.controls() if isinstance(c, ft.TextField) and c.label == label)
         await self.fire(field, "focus")
         self.session.apply_patch(field._i, {"value": text})
         await self.fire(field, "change", text)
@@ -270,7 +269,7 @@ def walk(steps: Callable[[Phone], Awaitable[None]], folder: Path, route: str = "
     asyncio.run(run())
 
 
-class opened:  # noqa: N801  read as `with opened(folder) as desk`
+class opened:
     """A desk on the store of a folder."""
 
     def __init__(self, folder: Path) -> None:

@@ -76,6 +76,14 @@ def test_the_copy_is_named_by_its_day():
     assert copy_name(datetime(2026, 5, 2, tzinfo=UTC)) == "spanbook-2026-05-02.zip"
 
 
-@pytest.mark.parametrize(("when", "expected"), [("", "never"), ("2026-05-02T12:00:00+00:00", "2 May")])
-def test_the_last_copy_is_said_by_its_day(when, expected):
-    assert copied(when) == expected
+@pytest.mark.parametrize(
+    ("times", "expected"),
+    [
+        ([], "never"),
+        (["2026-05-02T12:00:00.000Z", ""], "never"),
+        (["2026-05-02T12:00:00.000Z"], "2 May"),
+        (["2026-05-20T12:00:00.000Z", "2026-04-11T12:00:00.000Z"], "11 Apr"),
+    ],
+)
+def test_the_copy_is_as_old_as_that_of_the_job_copied_longest_ago(times, expected):
+    assert copied(times) == expected
