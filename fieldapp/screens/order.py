@@ -1,0 +1,247 @@
+"""The order: one panel a leaf, what stays out, issue it, its files, and what has changed since it went out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+import flet as ft
+
+from fieldapp.hosts.ports import PickedFile
+from fieldapp.parts.action import action, main_action, side_by_side, sign_action
+from fieldapp.parts.facts import facts
+from fieldapp.parts.field import Field
+from fieldapp.parts.head import title_head
+from fieldapp.parts.leaf import badge
+from fieldapp.parts.page import DETAIL, Spread, page_sheet
+from fieldapp.parts.panel_drawing import PanelShape, PanelWords, panel_drawing
+from fieldapp.parts.space import column, gap, inset, rule
+from fieldapp.parts.table import Column, Table, TableRow
+from fieldapp.parts.text import text
+from fieldapp.parts.verdict import sign, small_band, verdict_band
+from fieldapp.screens.order_model import ChangeView, IssuedView, PanelView, file_name, issued_view, order_view
+from fieldapp.screens.screen import Screen
+from fieldapp.theme import GRID, LINE, MARGIN
+from fieldapp.words import say
+from measure.documents import dump
+from measure.order_files import order_bytes
+
+if TYPE_CHECKING:
+    from fieldapp.app import App
+
+MOST_CHANGES = 8
+
+
+class OrderScreen(Screen):
+    """The panel that is open is kept as this screen's draft."""
+
+    def __init__(self, app: App, job: str) -> None:
+        super().__init__(app)
+        self.job = job
+        self.live = app.desk.job(job)
+        self.up = ("review", {"job": job})
+        self.at = int(app.draft) if app.draft.isdecimal() else 0
+        self._busy = False
+
+    def view(self) -> ft.Control:
+        self.order = self.app.desk.order(self.job)
+        self.found = order_view(self.order)
+        openings = self.live.openings
+        solved = {b.tag: o for b in self.live.plan.bays if (o := openings.of(b)) is not None}
+        units = self.live.plan.units
+        self.issued = [issued_view(o, solved, units) for o in self.app.desk.orders(self.job)]
+        self.at = min(self.at, max(len(self.found.panels) - 1, 0))
+        self._name = Field(self.app.look, say("order.who"), hint=say("order.who_hint"), on_focus=self.app.field_on, on_blur=self.app.field_off)
+        self._leaf = ft.Container()
+        self._fill_leaf()
+        return self._wide() if self.app.look.wide else self._phone()
+
+    def on_change(self, topics: frozenset[str]) -> None:
+        if self.concerns(topics, "everything", f"job {self.job}", f"orders {self.job}"):
+            self.app.redraw()
+
+    def on_key(self, event: ft.KeyboardEvent) -> None:
+        if event.key in ("Arrow Left", "Arrow Right"):
+            self._turn(-1 if event.key == "Arrow Left" else 1)
+
+    # ---- pages ---------------------------------------------------------------------------------------------------------
+    def _head(self) -> ft.Control:
+        last = self.issued[-1] if self.issued else None
+        title = last.title if last else say("order.title")
+        under = last.under if last else say("order.under", job=self.live.name)
+        tail = [badge(self.app.look, say("order.frozen"), ft.Icons.LOCK_OUTLINE)] if last else []
+        return title_head(self.app.look, title, under, say("order.back"), lambda _: self.app.back(), tail)
+
+    def _phone(self) -> ft.Control:
+        work = [self._head(), *self._since(), self._leaf, *self._totals(), *self._out(), *self._warned(), *self._files(), gap(MARGIN)]
+        return page_sheet(self.app.look, work, self._actions())
+
+    def _wide(self) -> ft.Control:
+        look = self.app.look
+        left = [*self._since(), inset(self._table(), top=GRID), *self._totals(), *self._out(), *self._warned(), *self._files(), gap(MARGIN)]
+        right = page_sheet(look, [self._leaf, gap(GRID)], self._actions(), paper=look.leaf)
+        return Spread(look, self._head(), left, right).control
+
+    def _table(self) -> ft.Control:
+        names = (("panel", 64), ("width", 110), ("left", 100), ("right", 100), ("rack_row", 90), ("high_row", 80))
+        columns = [Column(say("order.panel", tag="").strip() if n == "panel" else say(f"order.{n}"), w, "left" if n in ("panel", "high_row") else "right") for n, w in names]
+        self._rows = Table(self.app.look, columns, self._open)
+        self._show_rows()
+        return ft.Row([self._rows.control], scroll=ft.ScrollMode.AUTO)
+
+    def _show_rows(self) -> None:
+        rows = [TableRow(p.tag, (p.tag, *p.figures, p.high), None) for p in self.found.panels]
+        self._rows.show(rows, self.found.panels[self.at].tag if self.found.panels else None)
+
+    # ---- one panel -----------------------------------------------------------------------------------------------------
+    def _fill_leaf(self) -> None:
+        look = self.app.look
+        if not self.found.panels:
+            self._leaf.content = inset(text(look, say("order.none"), "body", look.ink2), top=MARGIN)
+            return
+        panel = self.found.panels[self.at]
+        room = (DETAIL if look.wide else look.width) - 2 * GRID
+        body = [self._panel_head(panel), *self._drawing(panel, room - 4), inset(facts(look, panel.facts), top=GRID, bottom=12)]
+        self._leaf.content = ft.Container(
+            column(body), bgcolor=look.leaf, margin=ft.Margin.symmetric(horizontal=GRID),
+            border=None if look.wide else ft.Border.all(LINE, look.line),
+        )  # fmt: skip
+
+    def _panel_head(self, panel: PanelView) -> ft.Control:
+        look = self.app.look
+        words = column([text(look, panel.title, "lead", bold=True, align=ft.TextAlign.CENTER), text(look, panel.under, "note", look.ink2, align=ft.TextAlign.CENTER)], expand=1)
+        before = sign_action(look, ft.Icons.CHEVRON_LEFT, say("order.before"), lambda _: self._turn(-1))
+        after = sign_action(look, ft.Icons.CHEVRON_RIGHT, say("order.after"), lambda _: self._turn(1))
+        return ft.Container(ft.Row([before, words, after]), padding=ft.Padding.only(left=4, right=4, top=4))
+
+    def _drawing(self, panel: PanelView, width: float) -> list[ft.Control]:
+        look = self.app.look
+        shape = PanelShape(panel.width, panel.left, panel.right, panel.rack, panel.high)  # type: ignore[arg-type]
+        w, left, right, rack = panel.figures
+        words = PanelWords(panel.tag, w, left, right, say("order.rack", rack=rack), say("order.high_end"))
+        drawn, factor = panel_drawing(look, shape, words, width, 300, panel.says)
+        note = say("order.drawn", n=factor) if panel.rack and factor > 1 else "" if panel.rack else say("order.level")
+        lines = [drawn, text(look, panel.seen, "body", bold=True, align=ft.TextAlign.CENTER)]
+        return [*lines, text(look, note, "note", look.ink2, align=ft.TextAlign.CENTER)] if note else lines
+
+    def _turn(self, by: int) -> None:
+        if self.found.panels:
+            self._set((self.at + by) % len(self.found.panels))
+
+    def _open(self, tag: str) -> None:
+        self._set(next(i for i, p in enumerate(self.found.panels) if p.tag == tag))
+
+    def _set(self, at: int) -> None:
+        self.at = at
+        self.app.keep_draft(str(at))
+        self._fill_leaf()
+        if self.app.look.wide:
+            self._show_rows()
+            self.update(self._rows.control)
+        self.update(self._leaf)
+
+    # ---- totals, what stays out, cautions ------------------------------------------------------------------------------
+    def _totals(self) -> list[ft.Control]:
+        look = self.app.look
+        row = ft.Row([text(look, self.found.count, bold=True), text(look, self.found.totals)], alignment=ft.MainAxisAlignment.SPACE_BETWEEN, wrap=True)
+        return [inset(row, top=12, bottom=GRID)]
+
+    def _out(self) -> list[ft.Control]:
+        look = self.app.look
+        if not self.found.left_out:
+            return []
+        rows: list[ft.Control] = [text(look, say("order.stays_out"), bold=True)]
+        for tag, verdict, sentence in self.found.left_out:
+            line = ft.Row([sign(look, verdict, 36, 27), text(look, sentence, "note", expand=True)], spacing=10)
+            rows.append(ft.Container(line, on_click=lambda _, t=tag: self.app.go("walk", job=self.job, bay=t)))
+        return [inset(column(rows, GRID), bottom=GRID)]
+
+    def _warned(self) -> list[ft.Control]:
+        look = self.app.look
+        if not self.found.cautions:
+            return []
+        rows: list[ft.Control] = [rule(look), text(look, say("order.cautions"), bold=True)]
+        return [inset(column(rows + [text(look, c, "note", look.ink2) for c in self.found.cautions], GRID), top=GRID)]
+
+    # ---- issued orders and what changed --------------------------------------------------------------------------------
+    def _since(self) -> list[ft.Control]:
+        if not self.issued:
+            return []
+        look, last = self.app.look, self.issued[-1]
+        if not last.changed:
+            line = ft.Row([sign(look, "clear", 40, 30), text(look, last.heading, bold=True, expand=True)], spacing=12)
+            return [small_band(look, "clear", column([line, text(look, last.mark, "note", look.ink2)], 4))]
+        heading = inset(text(look, last.heading, "lead", bold=True), top=GRID, bottom=GRID)
+        return [heading, *(self._changed(c) for c in last.changed[:MOST_CHANGES])]
+
+    def _changed(self, change: ChangeView) -> ft.Control:
+        look = self.app.look
+        names = (("", 110), (say("order.ordered"), 84), (say("order.now"), 84), (say("order.apart"), 74))
+        cells = [[text(look, n, "note", look.ink2) for n, _ in names], *([text(look, c, "note", bold=i == 0) for i, c in enumerate(row)] for row in change.rows)]
+        lines = [
+            ft.Row([ft.Container(c, expand=3 if i == 0 else 2, alignment=ft.Alignment.CENTER_LEFT if i == 0 else ft.Alignment.CENTER_RIGHT) for i, c in enumerate(line)])
+            for line in cells
+        ]  # fmt: skip
+        table = column(list(lines), 4) if change.rows else gap(0)
+        word = say(f"review.verdict_{change.sign}")
+        return verdict_band(look, change.sign, word, change.sentence, [table])
+
+    # ---- files ---------------------------------------------------------------------------------------------------------
+    def _files(self) -> list[ft.Control]:
+        look = self.app.look
+        rows: list[ft.Control] = [rule(look), text(look, say("order.files"), bold=True)]
+        if self.found.panels and not self.issued:
+            rows.append(self._downloads(lambda: order_bytes(self.order), ""))
+        for one in reversed(self.issued):
+            rows.append(text(look, f"{one.title}, {one.under}", "note", look.ink2))
+            rows.append(self._downloads(lambda o=one: self.app.desk.order_files(o.order_no, o.revision), f" {one.number}"))  # type: ignore[misc]
+        job = action(look, file_name(self.live.name, "job.json"), lambda _: self.app.run(self._save_job), height=48, role="note")
+        rows += [job]
+        return [inset(column(rows, GRID), top=GRID)]
+
+    def _downloads(self, files: Callable[[], dict[str, bytes]], after: str) -> ft.Control:
+        look = self.app.look
+        names = ("order.csv", "order.html", "order-summary.csv", "order-head.csv", "order.schema.json")
+        keys = [action(look, f"{name}{after}", lambda _, n=name: self.app.run(self._save, n, files), height=48, role="note") for name in names]
+        share = action(look, say("order.share"), lambda _: self.app.run(self._share, files), height=48, role="note")
+        pairs = [side_by_side(look, *keys[i : i + 2]) for i in range(0, 4, 2)]
+        return column([*pairs, side_by_side(look, keys[4], share)], GRID)
+
+    async def _save(self, name: str, files: Callable[[], dict[str, bytes]]) -> None:
+        await self.app.host.files.save(name, files()[name])
+
+    async def _share(self, files: Callable[[], dict[str, bytes]]) -> None:
+        given = [PickedFile(name, data) for name, data in files().items() if name.endswith((".csv", ".html"))]
+        if not await self.app.host.share.share(given, self.live.name):
+            await self._save("order.csv", files)
+
+    async def _save_job(self) -> None:
+        await self.app.host.files.save(file_name(self.live.name, "job.json"), dump(self.app.desk.words(self.job)))
+        self.app.desk.was_copied(self.job)
+
+    # ---- issue ---------------------------------------------------------------------------------------------------------
+    def _actions(self) -> list[ft.Control]:
+        look = self.app.look
+        last: IssuedView | None = self.issued[-1] if self.issued else None
+        if not self.found.panels or (last is not None and not last.changed):
+            return []
+        words = say("order.issue") if last is None else last.change
+        name = ft.Container(self._name.control, padding=ft.Padding.symmetric(horizontal=GRID))
+        press = main_action(look, words, lambda _: self.app.run(self._issue))
+        return [name, press] if not look.big else [press]
+
+    async def _issue(self) -> None:
+        by = (self._name.box.value or "").strip() or (self.app.person if self.app.look.big else "")
+        if not by:
+            self._name.show(say("order.who_missing"))
+            self.update(self._name.control)
+            return
+        if self._busy:
+            return
+        self._busy = True
+        try:
+            change_of = self.issued[-1].order_no if self.issued else None
+            await self.app.desk.issue_order(self.job, by, change_of)
+        finally:
+            self._busy = False
+        self.app.redraw()

@@ -1,0 +1,148 @@
+"""The review of a whole job: what stands in the way first, then the railing from above, then each run with its sum."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import asdict
+from typing import TYPE_CHECKING
+
+import flet as ft
+
+from fieldapp.parts.action import action, main_action, side_by_side
+from fieldapp.parts.finding_row import finding_row
+from fieldapp.parts.head import title_head
+from fieldapp.parts.ledger import LedgerLine, ledger
+from fieldapp.parts.page import DETAIL, Spread, page_sheet
+from fieldapp.parts.plan_picture import PlanBay, PlanPicture, PlanRun, PlanWords
+from fieldapp.parts.run_strip import RunStrip, StripBay
+from fieldapp.parts.space import column, gap, inset, rule
+from fieldapp.parts.table import Column, Table, TableRow
+from fieldapp.parts.text import text
+from fieldapp.parts.verdict import sign, tally
+from fieldapp.screens.review_model import RunView, review
+from fieldapp.screens.screen import Screen
+from fieldapp.theme import GRID, MARGIN
+from fieldapp.words import say
+
+if TYPE_CHECKING:
+    from fieldapp.app import App
+
+RISES = 10
+MOST_WAYS = 40
+MOST_IN_PICTURE = 60
+"""A larger job is seen run by run only: signs would stand on one another."""
+
+
+class ReviewScreen(Screen):
+    """One scroll on a phone; on a wide screen the table and the sums at the left, what stands in the way at the right."""
+
+    def __init__(self, app: App, job: str) -> None:
+        super().__init__(app)
+        self.job = job
+        app.desk.job(job)
+
+    def view(self) -> ft.Control:
+        self.found = review(self.app.desk.job(self.job))
+        return self._wide() if self.app.look.wide else self._phone()
+
+    def on_change(self, topics: frozenset[str]) -> None:
+        if self.concerns(topics, "everything", f"job {self.job}", f"orders {self.job}"):
+            self.app.redraw()
+
+    # ---- pages ---------------------------------------------------------------------------------------------------------
+    def _phone(self) -> ft.Control:
+        look = self.app.look
+        work = [self._head(), *self._ways(), *self._picture(look.width, 300)]
+        scale_room = look.width - 2 * MARGIN
+        work += [part for run in self.found.runs for part in self._run(run, scale_room)]
+        work += [*self._cautions(), gap(MARGIN)]
+        return page_sheet(look, work, self._actions())
+
+    def _wide(self) -> ft.Control:
+        look = self.app.look
+        room = look.width - DETAIL
+        left = [*self._picture(room, 320), inset(self._table(), top=GRID)]
+        left += [part for run in self.found.runs for part in self._run(run, room - 2 * MARGIN)] + [gap(MARGIN)]
+        right = page_sheet(look, [*self._ways(), *self._cautions()], self._actions(), paper=look.leaf)
+        return Spread(look, self._head(), left, right).control
+
+    def _head(self) -> ft.Control:
+        back = say("review.back")
+        return title_head(self.app.look, self.found.title, self.found.under, back, lambda _: self.app.back())
+
+    # ---- what stands in the way ----------------------------------------------------------------------------------------
+    def _ways(self) -> list[ft.Control]:
+        look, found = self.app.look, self.found
+        heading = ft.Semantics(header=True, content=text(look, found.heading, "lead", bold=True))
+        rows: list[ft.Control] = [inset(ft.Row([tally(look, list(found.tallies))], wrap=True), bottom=GRID), inset(heading, bottom=GRID)]
+        for way in found.ways[:MOST_WAYS]:
+            rows.append(finding_row(look, way.verdict, way.word, way.place, way.sentence, self._to(way.bay, way.check, way.run)))
+        return rows
+
+    def _to(self, bay: str, check: str, run: str) -> Callable[[object], None]:
+        return lambda _: self.app.go("walk", job=self.job, bay=bay)
+
+    def _cautions(self) -> list[ft.Control]:
+        look = self.app.look
+        if not self.found.cautions:
+            return []
+        rows: list[ft.Control] = [rule(look), text(look, say("review.cautions"), "lead", bold=True)]
+        rows += [text(look, sentence, "note", look.ink2) for sentence in self.found.cautions]
+        return [inset(column(rows, GRID), top=MARGIN)]
+
+    # ---- pictures and sums ---------------------------------------------------------------------------------------------
+    def _picture(self, width: float, height: float) -> list[ft.Control]:
+        look, found = self.app.look, self.found
+        if sum(len(run.bays) for run in found.plan) > MOST_IN_PICTURE or len(found.plan) < 2:
+            return []
+        words = PlanWords(say("review.deck"), say("review.wall"))
+        picture = PlanPicture(look, width, height, words, lambda tag: self.app.go("walk", job=self.job, bay=tag), signs=True)
+        gate = say("review.gate")
+        runs = [
+            PlanRun(
+                run.name, tuple(PlanBay(b.tag, b.spacing, b.sign, b.glass, gate, b.says) for b in run.bays), run.turn, run.left, run.right  # type: ignore[arg-type]
+            )
+            for run in found.plan
+        ]  # fmt: skip
+        picture.show(runs, found.plan_says)
+        return [picture.control]
+
+    def _run(self, run: RunView, room: float) -> list[ft.Control]:
+        look = self.app.look
+        bays = [StripBay(**asdict(part)) for part in run.bays]
+        drawn = any(part.rise for part in run.bays)
+        note = say("review.rises_drawn", n=RISES) if drawn else say("review.level")
+        steep = sum(abs(part.rise) for part in run.bays) * RISES > sum(part.span for part in run.bays) * 0.5
+        factor = 0 if steep else RISES
+        title = ft.Row(
+            [
+                ft.Semantics(header=True, content=text(look, run.title, "lead", bold=True)),
+                text(look, f"{run.under} · {note}" if factor else run.under, "note", look.ink2),
+            ],
+            spacing=GRID, wrap=True, vertical_alignment=ft.CrossAxisAlignment.CENTER,
+        )  # fmt: skip
+        rows: list[ft.Control] = [rule(look), title]
+        for first in range(0, len(bays), 12):  # a long run goes on in the next line
+            rows.append(RunStrip(look, bays[first : first + 12], room, 40, factor=factor, says=run.says if not first else "").control)
+        if run.sums:
+            rows.append(ledger(look, [LedgerLine(s.words, s.whole, s.fraction, s.mark) for s in run.sums]))  # type: ignore[arg-type]
+        words = text(look, run.sentence, "body" if run.closing else "note", None if run.closing else look.ink2, expand=True)
+        rows.append(ft.Row([*([sign(look, run.closing, 40, 30)] if run.closing else []), words], spacing=12))
+        return [inset(column(rows, GRID), top=MARGIN)]
+
+    def _table(self) -> ft.Control:
+        names = ("bay", "span", "rise", "panel", "rack", "high", "by")
+        widths = (56, 110, 90, 190, 80, 52, 56)
+        columns = [Column(say(f"review.table_{n}"), w, "left" if n in ("bay", "high", "by") else "right") for n, w in zip(names, widths, strict=True)]
+        table = Table(self.app.look, columns, lambda tag: self.app.go("walk", job=self.job, bay=tag))
+        table.show([TableRow(r.tag, r.cells, r.sign if r.word else None, r.word) for r in self.found.rows])
+        return ft.Row([table.control], scroll=ft.ScrollMode.AUTO)
+
+    def _actions(self) -> list[ft.Control]:
+        look, found = self.app.look, self.found
+        order = lambda _: self.app.go("order", job=self.job)  # noqa: E731
+        back = action(look, say("review.read_back"), lambda _: self.app.go("readback", job=self.job), height=56, role="body")
+        if found.go is None:
+            return [main_action(look, say("review.order_all"), order, onward=True), back]
+        go = main_action(look, found.go_words, self._to(found.go.bay, found.go.check, found.go.run), onward=True)
+        return [go, side_by_side(look, action(look, found.order_words, order, height=56, role="body"), back)]
