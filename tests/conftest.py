@@ -1,4 +1,4 @@
-"""The one flag of the suite: `pytest --rewrite-golden` writes the expected outputs of the sample jobs anew."""
+"""What several folders of tests share: the flag that rewrites expected outputs, and one Playwright for all browsers."""
 
 import pytest
 
@@ -12,3 +12,12 @@ def pytest_addoption(parser):
 @pytest.fixture
 def rewrite_golden(request) -> bool:
     return bool(request.config.getoption("--rewrite-golden"))
+
+
+@pytest.fixture(scope="session")
+def playwright():
+    """A second Playwright in the same process would not start. Imported here only: the phone's Python runs tests without it."""
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as started:
+        yield started

@@ -6,7 +6,6 @@ import subprocess
 from html.parser import HTMLParser
 
 import pytest
-from playwright.sync_api import sync_playwright
 
 from measure.job import OrderHead
 from measure.length import inches
@@ -181,15 +180,14 @@ def test_every_colour_is_a_grey(page):
 
 
 @pytest.fixture(scope="module")
-def browser():
+def browser(playwright):
     """Chromium of this machine; a machine without one fails here."""
     program = shutil.which("chromium")
     if program is None:
         pytest.fail("chromium is not on this machine: install Debian's chromium")
-    with sync_playwright() as playwright:
-        opened = playwright.chromium.launch(executable_path=program, args=CHROMIUM_ARGS)
-        yield opened
-        opened.close()
+    opened = playwright.chromium.launch(executable_path=program, args=CHROMIUM_ARGS)
+    yield opened
+    opened.close()
 
 
 @pytest.fixture
