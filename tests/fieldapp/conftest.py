@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -40,3 +41,15 @@ def tab(browser: Browser, served: Served) -> Iterator[Callable[..., Tab]]:
     yield open_tab
     for one in opened:
         one.close()
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_call(item: pytest.Item) -> Iterator[None]:
+    """Playwright leaves its loop running in this thread; tests without a browser run loops of their own."""
+    running = asyncio._get_running_loop()
+    if "playwright" not in getattr(item, "fixturenames", ()):
+        asyncio._set_running_loop(None)
+    try:
+        return (yield)
+    finally:
+        asyncio._set_running_loop(running)
