@@ -56,7 +56,8 @@ class Blade:
             padding=ft.Padding.symmetric(horizontal=12),
         )  # fmt: skip
         layers = ft.Stack([self._blank, self._filled], width=width, height=HEAD + height + FOOT)
-        self.control = ft.Semantics(image=True, label=says or None, exclude_semantics=True, content=layers)
+        # The figure beside it says the same in words, so without `says` the picture is silent.
+        self.control = ft.Semantics(image=bool(says) or None, label=says or None, exclude_semantics=True, content=layers)
         self._value: Fraction | None = None
 
     def _tick_layer(self) -> ft.Stack:

@@ -19,8 +19,9 @@ from measure.slope import Slope
 Units = Literal["in", "mm"]
 Form = Literal["", "deg", "%", "1:n", "in/ft", "mm/m"]
 
-_KEYED = re.compile(r"(?:(?P<feet>\d+) ft ?)?(?P<whole>\d*)(?: ?(?P<num>\d{1,2})/(?P<den>2|4|8|16))?(?: in)?")
+_KEYED = re.compile(r"(?:(?P<feet>\d+) ft ?)?(?:(?P<whole>\d+)(?![\d/]))?(?: ?(?P<num>\d{1,2})/(?P<den>2|4|8|16))?(?: in)?")
 _DECIMAL = re.compile(r"(?P<whole>\d*)(?P<tail>[.,]\d*)?")
+_FIGURE_ALONE = re.compile(r"[\d .,/½¼¾⅛⅜⅝⅞-]+")
 _MOST_DIGITS = {"in": 4, "mm": 6}
 _MOST_TYPED = 40
 
@@ -51,7 +52,7 @@ class Entry:
             found = _KEYED.fullmatch(bare)
             if found and (found["num"] is None or 0 < Fraction(int(found["num"]), int(found["den"])) < 1):
                 n = int(found["num"]) * 16 // int(found["den"]) if found["num"] else 0
-                return replace(empty, feet=found["feet"] or "", whole=found["whole"], sixteenth=n)
+                return replace(empty, feet=found["feet"] or "", whole=found["whole"] or "", sixteenth=n)
         elif found := _DECIMAL.fullmatch(bare):
             return replace(empty, whole=found["whole"], tail=found["tail"] or "")
         return replace(empty, free=text)
@@ -89,11 +90,10 @@ class Entry:
     @property
     def text(self) -> str:
         """What is kept, letter for letter."""
-        if self.free or self.empty:
-            return self.free
-        if self.form == "1:n":
-            return f"1:{self._bare}"
-        return f"{self._bare} {self.form}" if self.form else self._bare
+        figure = self.free or self._bare
+        if not self.form or not figure or (self.free and not _FIGURE_ALONE.fullmatch(self.free)):
+            return figure
+        return f"1:{figure}" if self.form == "1:n" else f"{figure} {self.form}"
 
     @property
     def _bare(self) -> str:
@@ -120,15 +120,28 @@ class Entry:
         return self._digit(key) if len(key) == 1 and key in "0123456789" else self
 
     def type(self, written: str) -> Entry:
-        """The entry after letters from a real keyboard, one or many. Digits are the same as keys; anything more is kept as written."""
+        """The entry after letters from a real keyboard, one or many.
+
+        Digits are the same as keys, as far as keys go; anything more is kept as it was written.
+        """
         entry = self
         for letter in written:
-            plain = letter in "0123456789" and not entry.free
-            if plain or (letter in ".," and entry.pad == "decimal" and not entry.free and not entry.tail and entry.whole):
-                entry = entry._digit(letter) if plain else replace(entry, tail=letter)
+            keyed = entry._keyed(letter)
+            if keyed is not None:
+                entry = keyed
             elif letter != " " or not entry.empty:
                 entry = replace(entry, feet="", whole="", tail="", sixteenth=0, free=entry.free or entry._bare)._typed(letter)
         return entry
+
+    def _keyed(self, letter: str) -> Entry | None:
+        """The entry after a letter that a key could have written, None where no key could."""
+        if self.free:
+            return None
+        if letter in "0123456789":
+            after = self._digit(letter)
+            return after if after.whole + after.tail == self.whole + self.tail + letter else None
+        mark = letter in ".," and self.pad == "decimal" and self.whole and not self.tail
+        return replace(self, tail=letter) if mark else None
 
     def value(self) -> Length | Slope | None:
         """What it reads as, None while it cannot be read."""

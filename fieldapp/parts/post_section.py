@@ -177,7 +177,7 @@ def _asked(look: Look, s: SectionLines, figures: SystemFigures, ask: Asked | Non
         return _lit_length(look, s.left_floor, s.left_face, s.middle - half)
     if ask == "allowance":
         shapes = _lit_length(look, s.left_edge, s.left_face, s.middle - glass) + _lit_length(look, s.right_face, s.right_edge, s.middle - glass)
-        return [*shapes, word(m, 23, words.both, look.ink, look.drawn())]
+        return [*shapes, word(m, 23, words.both, look.ink, 14)]
     if ask == "bite":
         return _lit_length(look, s.right_face, s.right_edge, s.middle - glass) + _home(look, s, words)
     if ask == "play":
