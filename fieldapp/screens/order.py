@@ -51,7 +51,7 @@ class OrderScreen(Screen):
         units = self.live.plan.units
         self.issued = [issued_view(o, solved, units) for o in self.app.desk.orders(self.job)]
         self.at = min(self.at, max(len(self.found.panels) - 1, 0))
-        self._name = Field(self.app.look, say("order.who"), hint=say("order.who_hint"), on_focus=self.app.field_on, on_blur=self.app.field_off)
+        self._name = Field(self.app.look, say("order.who"), on_focus=self.app.field_on, on_blur=self.app.field_off)
         self._leaf = ft.Container()
         self._fill_leaf()
         return self._wide() if self.app.look.wide else self._phone()

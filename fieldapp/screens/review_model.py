@@ -105,7 +105,7 @@ class Review:
 
 def review(live: LiveJob) -> Review:
     """The whole job as it stands."""
-    ways = tuple(_way(live, f) for f in _standing(live))
+    ways = _ways(live)
     glass = [b for b in live.plan.bays if b.has_glass]
     signs = {b.tag: live.sign(b.tag) for b in glass}
     stopped = {w.bay for w in ways if not w.run} | {b.tag for w in ways if w.run for b in live.book.run_bays[w.run]}
@@ -131,16 +131,23 @@ def review(live: LiveJob) -> Review:
     )
 
 
-def _standing(live: LiveJob) -> list[Finding]:
-    return sorted(live.in_the_way(), key=lambda f: f.verdict != "hold")
+def _ways(live: LiveJob) -> tuple[Way, ...]:
+    """One row a bay or run, by its worst finding, holds first."""
+    of_place: dict[str, list[Finding]] = {}
+    for finding in sorted(live.in_the_way(), key=lambda f: f.verdict != "hold"):
+        of_place.setdefault(finding.place, []).append(finding)
+    return tuple(_way(live, found) for found in of_place.values())
 
 
-def _way(live: LiveJob, finding: Finding) -> Way:
+def _way(live: LiveJob, found: list[Finding]) -> Way:
+    finding = found[0]
     bay = finding.bay if finding.bay is not None else _suspect(live, finding)
     place = say("review.finding_place", place=finding.place, check=say(f"check.{finding.check}"))
     verdict: Sign = "hold" if finding.verdict == "hold" else "query"
     word = say(f"review.verdict_{verdict}")
-    return Way(verdict, word, place, finding.sentence, bay, finding.check, finding.run or "")
+    more = len(found) - 1
+    sentence = say("review.and_more", sentence=finding.sentence, n=more) if more else finding.sentence
+    return Way(verdict, word, place, sentence, bay, finding.check, finding.run or "")
 
 
 def _suspect(live: LiveJob, finding: Finding) -> str:

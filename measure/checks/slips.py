@@ -28,13 +28,16 @@ def likely_slips(book: Book, bay: Bay, reading: Reading, wanted: Length, allowed
     if isinstance(reading.value, Slope):
         return ()
     read, units = reading.corrected.nm, book.job.units
-    found: dict[int, Slip] = {}
+    found: dict[int, tuple[int, Slip]] = {}
+    near = max(allowed.nm // 4, 1)
     for name, true, ask, start in _candidates(book, bay, reading, read):
-        if abs(true - wanted.nm) <= allowed.nm and true not in found and true != read:
+        apart = abs(true - wanted.nm)
+        if apart <= allowed.nm and true > 0 and true not in found and true != read:
             text = plain_text(Length(true), units)
-            found[true] = Slip(name, f"{ask.format(text)}", text, start)
-    ranked = sorted(found.values(), key=lambda s: abs(next(t for t, f in found.items() if f is s) - wanted.nm) > allowed.nm // 2)
-    return tuple(ranked[:MOST])
+            found[true] = apart // near, Slip(name, ask.format(text), text, start)
+    # Those that come closest to plan first; among equals in the order of the list, which is the order of likelihood.
+    ranked = sorted(found.values(), key=lambda pair: pair[0])
+    return tuple(slip for _, slip in ranked[:MOST])
 
 
 def between(read: Length, other: Length, division: Length) -> str:

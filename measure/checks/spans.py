@@ -48,10 +48,16 @@ def off_plan(case: BayCase) -> Iterator[Finding]:
     if magnitude(apart) <= limit.nm:
         yield from case.clear("off-plan", lambda: f"{_by_how_much(case, apart)} planned.", facts)
         return
-    slips = likely_slips(case.book, case.bay, span, planned, limit)
+    slips = likely_slips(case.book, case.bay, span, _as_taped(case, span, planned), limit)
     hint = f" {slips[0].sentence}" if slips else ""
     say = f"{case.apart(apart)} {'longer' if apart > 0 else 'shorter'} than planned ({case.text(planned)}), allowed is {case.text(limit)}.{hint}"
     yield case.found("off-plan", "query", f"{say} Measure again, or say why it stands.", [span], slips, facts())
+
+
+def _as_taped(case: BayCase, span: Reading, planned: Length) -> Length:
+    """What the tape would have shown for the planned span, laid as it was (level, or along the slope)."""
+    level = level_of(case, span)
+    return planned if not level else Length(round(planned.nm * span.corrected.nm / level))
 
 
 def _by_how_much(case: BayCase, apart: Exact) -> str:
@@ -67,7 +73,7 @@ def slip(case: BayCase) -> Iterator[Finding]:
     if magnitude(apart) <= planned.nm * GROSS_SHARE:
         yield from case.clear("slip", lambda: "Nothing looks like a slip.")
         return
-    slips = likely_slips(case.book, case.bay, span, planned, Length(int(planned.nm * GROSS_SHARE)))
+    slips = likely_slips(case.book, case.bay, span, _as_taped(case, span, planned), Length(int(planned.nm * GROSS_SHARE)))
     hint = f" {slips[0].sentence}" if slips else ""
     say = f"{span.text} is {case.apart(apart)} {'longer' if apart > 0 else 'shorter'} than planned ({case.text(planned)}).{hint}"
     yield case.found("slip", "query", f"{say} Measure again, or say why it stands.", [span], slips)

@@ -3,7 +3,8 @@
 WORDS = {
     "review.under": "seen from {view}",
     "review.none": "Nothing stands in the way",
-    "review.some": ("{n} thing stands in the way", "{n} things stand in the way"),
+    "review.some": ("{n} place stands in the way", "{n} places stand in the way"),
+    "review.and_more": "{sentence} And {n} more.",
     "review.run": "Run {run}",
     "review.run_under": "{first} to {last}",
     "review.rises_drawn": "rises drawn {n} times",
