@@ -6,7 +6,6 @@ from pathlib import Path
 from typing import TextIO
 
 from measure.errors import OrderError
-from measure.finding import Finding
 from measure.job import Job
 from measure.order import Order, make_order
 from measure.order_files import write_order
@@ -41,18 +40,11 @@ def run(job: Job, out: Path, partial: bool, drawings: bool, stdout: TextIO, stde
 
 
 def _told(order: Order, lead: str = "") -> str:
-    """A line a finding in the way, tab-separated: panel, verdict, check, sentence. A run's is told once."""
-    lines: dict[Finding, str] = {}
-    for tag, findings in order.left_out:
-        for finding in findings:
-            place = tag if finding.bay is not None else f"{finding.place} ({_panels_of(order, finding)})"
-            sentence = " ".join(finding.sentence.split())
-            lines.setdefault(finding, f"{lead}{place}\t{finding.word}\t{finding.check}\t{sentence}\n")
-    return "".join(lines.values())
-
-
-def _panels_of(order: Order, finding: Finding) -> str:
-    return ", ".join(tag for tag, findings in order.left_out if finding in findings)
+    """A line a finding in the way, tab-separated: where, verdict, check, sentence."""
+    return "".join(
+        f"{lead}{where}\t{finding.word}\t{finding.check}\t{' '.join(finding.sentence.split())}\n"
+        for where, finding in order.in_the_way
+    )
 
 
 def _summary(order: Order, out: Path, files: int) -> str:

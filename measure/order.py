@@ -85,6 +85,18 @@ class Order:
         return self.job.units
 
     @cached_property
+    def in_the_way(self) -> tuple[tuple[str, Finding], ...]:
+        """What keeps panels out of this order, and where: `A2`, or `run A (A1, A2)`; a run's finding is told once."""
+        panels: dict[Finding, list[str]] = {}
+        for tag, findings in self.left_out:
+            for finding in findings:
+                panels.setdefault(finding, []).append(tag)
+        return tuple(
+            (tags[0] if finding.bay is not None else f"{finding.place} ({', '.join(tags)})", finding)
+            for finding, tags in panels.items()
+        )
+
+    @cached_property
     def double_area(self) -> int:
         """Twice the area of all panes, nm²."""
         return sum(double_area(line.pane) for line in self.lines)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
-from measure.finding import Finding
 from measure.markup import markup_safe as safe
 from measure.order import NOTE, Order
 from measure.order_csv import head_values
@@ -117,14 +116,12 @@ def _left_out(order: Order) -> str:
     if not order.left_out:
         return ""
     rows = "".join(
-        f'<tr><th scope="row">{safe(tag)}</th><td>{safe(_reasons(findings))}</td></tr>\n' for tag, findings in order.left_out
+        f'<tr><th scope="row">{safe(where)}</th><td>{safe(f.check)}</td><td>{safe(f.verdict)}</td><td>{safe(f.sentence)}</td></tr>\n'
+        for where, f in order.in_the_way
     )
-    head = "<h2>Left out of this order</h2>\n<p>These panels are not ordered yet. Do not make them.</p>\n"
-    return f"{head}<table><tbody>\n{rows}</tbody></table>\n"
-
-
-def _reasons(findings: Iterable[Finding]) -> str:
-    return " ".join(f"{f.check} ({f.verdict}): {f.sentence}" for f in findings)
+    tags = ", ".join(tag for tag, _ in order.left_out)
+    head = f"<h2>Left out of this order</h2>\n<p>Not ordered yet, do not make them: <b>{safe(tags)}</b>.</p>\n"
+    return f'{head}<table class="left-out"><tbody>\n{rows}</tbody></table>\n'
 
 
 def _answerable(order: Order) -> str:

@@ -42,6 +42,7 @@ td.n, th.n { text-align: right; white-space: nowrap; }
 .sheet { display: grid; grid-template-columns: 105mm 1fr; column-gap: 3mm; }
 .sheet svg { display: block; width: 100%; height: auto; }
 th[scope="row"] { white-space: nowrap; width: 1%; padding-right: 5mm; }
+.left-out th[scope="row"] { white-space: normal; width: 30mm; }
 .figures th[scope="row"] { font-weight: normal; font-size: 8pt; padding-right: 2mm; }
 .figures td { font-size: 8.5pt; padding-right: 0; }
 .figures td.n { padding-left: 1mm; }

@@ -165,6 +165,14 @@ def test_a_rack_that_rounds_to_nothing_makes_a_rectangle_without_a_high_end(deck
     assert row["diagonal_rising_mm"] == row["diagonal_falling_mm"]
 
 
+def test_a_turned_post_adds_to_the_allowance_and_to_the_span_of_the_margin(deck):
+    # trade.md: 1.4 mm an edge at 22.5° with d = 17.5 mm; 17.5 × (1/cos 22.5° - 1) = 1.44186. Width 1034.44 → 1034 mm.
+    # Fit: 1000 + 1.44 + 40 - 2 - 1034 = 5.44, less than hold: 1034 - 1001.44 - 20 - 6 = 6.56.
+    made = deck(units="mm").bay("A1", "1000 mm", post=Post("C", "corner", Fraction(135)))
+    (row,) = rows(order_csv(order_of(made)))
+    assert [row[c] for c in ("span_mm", "allowance_mm", "width_mm", "margin_mm")] == ["1000.00", "34.44", "1034.00", "5.44"]
+
+
 @pytest.mark.parametrize(
     ("said", "as_read"),
     [
