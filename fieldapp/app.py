@@ -203,9 +203,9 @@ class App:
         """Keep what is half-typed on this screen. Cheap: it is written right after the packet of this press has left."""
         self.keep_draft_of("", text)
 
-    def keep_draft_of(self, name: str, text: str) -> None:
-        """The same for one of several fields of a screen."""
-        self.device.keep_draft(f"{self.address}#{name}", text)
+    def keep_draft_of(self, name: str, text: str, address: str | None = None) -> None:
+        """The same for one of several fields of a screen, or of the screen at another address."""
+        self.device.keep_draft(f"{self.address if address is None else address}#{name}", text)
 
     @property
     def signal(self) -> tuple[str, str]:
