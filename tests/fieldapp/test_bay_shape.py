@@ -1,0 +1,88 @@
+"""The bay's drawing: widths to scale, the slope true to the factor that is printed."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from fieldapp.parts.bay_picture import panel_corners
+from fieldapp.parts.bay_shape import FACTORS, BayLines, BayShape, bay_lines, choose_factor
+
+W, H = 390, 186
+DECK = BayShape(40.4375, 2.5, 2.5, 0.375 / 42.9375, 5)
+SPANS = st.floats(5, 120)
+FACES = st.floats(1, 6)
+SLOPES = st.floats(-1.0, 1.0)
+
+
+def drawn_slope(lines: BayLines) -> float:
+    a, b = lines.middles
+    return (lines.foot_l - lines.foot_r) / (b - a)
+
+
+@given(SPANS, FACES, FACES, SLOPES)
+def test_span_and_faces_share_one_scale(span: float, left: float, right: float, tan: float):
+    lines = bay_lines(BayShape(span, left, right, tan), W, H)
+    assert (lines.xr - lines.xl) / span == pytest.approx(lines.k)
+    assert (lines.left_wide / left, lines.right_wide / right) == pytest.approx((lines.k, lines.k))
+
+
+@given(SPANS, FACES, FACES, SLOPES)
+def test_the_slope_is_drawn_exactly_as_many_times_as_is_printed(span: float, left: float, right: float, tan: float):
+    lines = bay_lines(BayShape(span, left, right, tan), W, H)
+    assert lines.factor in FACTORS
+    assert drawn_slope(lines) == pytest.approx(lines.factor * tan, abs=1e-9)
+
+
+@given(SPANS, FACES, FACES, SLOPES)
+def test_equal_posts_tell_the_slope_of_their_feet(span: float, left: float, right: float, tan: float):
+    lines = bay_lines(BayShape(span, left, right, tan), W, H)
+    assert lines.foot_l - lines.top_l == pytest.approx(lines.foot_r - lines.top_r)
+
+
+@given(SPANS, FACES, FACES, SLOPES)
+def test_everything_stays_inside_the_picture(span: float, left: float, right: float, tan: float):
+    lines = bay_lines(BayShape(span, left, right, tan), W, H)
+    assert lines.xl - lines.left_wide >= 0 and lines.xr + lines.right_wide <= W
+    assert min(lines.top_l, lines.top_r) >= 0 and max(lines.foot_l, lines.foot_r) <= H
+
+
+@pytest.mark.parametrize(
+    ("name", "tan", "factor"),
+    [("drainage fall 1 %", 0.01, 5), ("ramp 1:12", 1 / 12, 2), ("stair 35 degrees", math.tan(math.radians(35)), 1)],
+)
+def test_the_steeper_the_less_it_is_exaggerated(name: str, tan: float, factor: int):
+    assert bay_lines(BayShape(40, 2.5, 2.5, tan), W, H).factor == factor
+
+
+def test_the_higher_foot_stands_on_the_side_that_is_higher():
+    right, left = bay_lines(DECK, W, H), bay_lines(BayShape(40.4375, 2.5, 2.5, -DECK.tan, 5), W, H)
+    assert right.foot_r < right.foot_l and left.foot_l < left.foot_r
+
+
+def test_an_unknown_slope_is_drawn_level():
+    lines = bay_lines(BayShape(40, 2.5, 2.5), W, H)
+    assert (lines.foot_l, lines.top_l) == (lines.foot_r, lines.top_r)
+
+
+@pytest.mark.parametrize("ask", ["span", "top-span", "rise", "base-rise", "diagonal-rising", "kept"])
+def test_a_racked_panel_is_a_parallelogram_with_plumb_uprights(ask: str):
+    lines = bay_lines(DECK, W, H)
+    low_l, low_r, high_r, high_l = panel_corners(lines, ask)
+    assert (low_l[0], low_r[0]) == (high_l[0], high_r[0]) == (lines.xl, lines.xr)
+    assert low_l[1] - high_l[1] == pytest.approx(low_r[1] - high_r[1])
+
+
+def test_a_level_top_panel_has_a_level_top_and_a_sloping_bottom():
+    lines = bay_lines(BayShape(40, 2.5, 2.5, 0.02, level_top=True), W, H)
+    low_l, low_r, high_r, high_l = panel_corners(lines, "kept")
+    assert high_l[1] == high_r[1]
+    assert low_l[1] - low_r[1] == pytest.approx(lines.factor * 0.02 * (lines.xr - lines.xl))
+
+
+@pytest.mark.parametrize(("tan", "run", "room", "factor"), [(0.01, 300, 20, 5), (0.02, 300, 20, 2), (0.05, 300, 20, 1), (1, 300, 20, 1), (0, 1, 0, 5)])
+def test_the_largest_factor_that_fits_is_taken(tan: float, run: float, room: float, factor: int):
+    assert choose_factor(tan, run, room) == factor
