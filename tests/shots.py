@@ -16,10 +16,16 @@ from pathlib import Path
 from playwright.sync_api import Page, sync_playwright
 
 LOOKS = {
-    "phone-sun": (390, 844, "theme=sun"), "phone-shade": (390, 844, "theme=shade"), "phone-200": (390, 844, "theme=sun&text=2"),
-    "low-sun": (375, 667, "theme=sun"), "large-sun": (390, 844, "theme=sun&large=1"), "left-shade": (390, 844, "theme=shade&hand=left"),
-    "wide-sun": (1280, 800, "theme=sun"), "wide-shade": (1280, 800, "theme=shade"), "wide-200": (1280, 800, "theme=sun&text=2"),
-}  # fmt: skip
+    "phone-sun": (390, 844, "theme=sun"),
+    "phone-shade": (390, 844, "theme=shade"),
+    "phone-200": (390, 844, "theme=sun&text=2"),
+    "low-sun": (375, 667, "theme=sun"),
+    "large-sun": (390, 844, "theme=sun&large=1"),
+    "left-shade": (390, 844, "theme=shade&hand=left"),
+    "wide-sun": (1280, 800, "theme=sun"),
+    "wide-shade": (1280, 800, "theme=shade"),
+    "wide-200": (1280, 800, "theme=sun&text=2"),
+}
 ARGS = [
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
     "--disable-component-update", "--disable-sync",

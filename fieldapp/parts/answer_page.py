@@ -24,7 +24,7 @@ from fieldapp.theme import GRID, Look
 class Answer:
     """One answer. tag, done: `A3`, `span kept`. verdict, word, sentence: the band; body: facts, a slip's drawing.
 
-    The bay with its kept figure: shape, names (kept: the other unit), whole, fraction, unit, figure_says. says: the drawing in words.
+    The bay with its kept figure: shape, names (kept: the other unit), whole, fraction, unit, figure_says; says: all in words.
     actions: at the foot, the main one first. picture: stands in for the bay where the figure is of a post or a run.
     """
 
@@ -68,7 +68,9 @@ class AnswerPage:
         self._band.show(answer.verdict, answer.word, answer.sentence, answer.body)
         _, ground = look.verdict(answer.verdict)
         # The band's ground runs down to the actions, so what stands above it keeps the paper.
-        above = ft.Container(column([self._head, self._lines.control, answer.picture or self._picture.control, gap(GRID)]), bgcolor=look.paper)
+        above = ft.Container(
+            column([self._head, self._lines.control, answer.picture or self._picture.control, gap(GRID)]), bgcolor=look.paper
+        )
         page = page_sheet(look, [above, self._band.control], answer.actions, ground=ground)
         side = (self._full - look.width) / 2
         self.control.content = column([page], expand=True)

@@ -37,12 +37,14 @@ class BayNames:
 
 
 class BayPicture:
-    """The picture and, over it, the figure standing in the glass. `show` draws another bay or another question in the same canvas.
+    """The picture and, over it, the figure standing in the glass. `show` draws another bay or question in the same canvas.
 
     lines: where everything lies, for what is drawn below it (the post's face runs on into the blade).
     """
 
-    def __init__(self, look: Look, width: float, height: float, figure: ft.Control | None = None, foot: float = 36, top: float = 22) -> None:
+    def __init__(
+        self, look: Look, width: float, height: float, figure: ft.Control | None = None, foot: float = 36, top: float = 22
+    ) -> None:
         self._look, self.width, self.height, self._foot, self._top = look, width, height, foot, top
         self._canvas = cv.Canvas(width=width, height=height)
         self._says = ft.Semantics(image=True, label="", content=self._canvas)
@@ -136,7 +138,11 @@ def _rise(look: Look, lines: BayLines, names: BayNames) -> Shapes:
 
 
 def _vial(look: Look, x: float, y: float) -> Shapes:
-    return [box(x - 18, y - 8.5, 36, 7, wash(look.clear_bg), 3), box(x - 18, y - 8.5, 36, 7, stroke(look.ink, 1), 3), dot(x, y - 5, 3, wash(look.ink))]
+    return [
+        box(x - 18, y - 8.5, 36, 7, wash(look.clear_bg), 3),
+        box(x - 18, y - 8.5, 36, 7, stroke(look.ink, 1), 3),
+        dot(x, y - 5, 3, wash(look.ink)),
+    ]
 
 
 def _base_rise(look: Look, lines: BayLines, names: BayNames) -> Shapes:

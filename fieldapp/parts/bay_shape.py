@@ -81,7 +81,9 @@ def choose_factor(tan: float, run_px: float, room_px: float, factors: tuple[int,
     return next((f for f in factors if f * abs(tan) * run_px <= room_px), factors[-1])
 
 
-def bay_lines(shape: BayShape, width: float, height: float, side: float = 28, top: float = 22, foot: float = 36, post: float = 70) -> BayLines:
+def bay_lines(
+    shape: BayShape, width: float, height: float, side: float = 28, top: float = 22, foot: float = 36, post: float = 70
+) -> BayLines:
     """The lines of a bay in a picture of width x height pixels.
 
     side, top, foot: margins outside the posts, above and below. post: the least height of a post; the rest is for the climb.

@@ -30,14 +30,22 @@ _DIGIT_EM = 0.66
 
 
 class Blade:
-    """width in pixels; at: where on it the figure lies. mark `face`: a post's face runs down through the blade, which is dulled beyond.
+    """width in pixels; at: where on it the figure lies. mark `face`: a post's face runs down through the blade, dulled beyond.
 
-    empty: words in the blank blade. `show` sets the figure and returns what changed; the control is `HEAD` + height + `FOOT` high.
+    empty: words in the blank blade. `show` sets the figure and returns what changed. The control is `HEAD` + height + `FOOT` high.
     """
 
     def __init__(
-        self, look: Look, unit: Unit, width: float, at: float, height: float = HEIGHT, mark: Mark = "face", empty: str = "", says: str = "",
-    ) -> None:  # fmt: skip
+        self,
+        look: Look,
+        unit: Unit,
+        width: float,
+        at: float,
+        height: float = HEIGHT,
+        mark: Mark = "face",
+        empty: str = "",
+        says: str = "",
+    ) -> None:
         self._look, self._unit, self._at, self._mark = look, unit, at, mark
         self._scale, self.width, self.height = SCALES[unit], width, height
         self._ticks = self._tick_layer()
@@ -47,10 +55,17 @@ class Blade:
         self._still = cv.Canvas(width=width, height=HEAD + height, shapes=self._over())
         # Clipped at the sides: a Stack clips only what its own children let stick out.
         self._filled = ft.Stack(
-            [self._ticks, self._still, self._numerals, self._hook_at], left=0, top=0, width=width, height=HEAD + height + FOOT,
-            clip_behavior=ft.ClipBehavior.HARD_EDGE, visible=False,
-        )  # fmt: skip
-        self._words = ft.Text(empty, size=look.drawn(), color=look.ink, text_align=ft.TextAlign.CENTER, style=ft.TextStyle(height=1.2))
+            [self._ticks, self._still, self._numerals, self._hook_at],
+            left=0,
+            top=0,
+            width=width,
+            height=HEAD + height + FOOT,
+            clip_behavior=ft.ClipBehavior.HARD_EDGE,
+            visible=False,
+        )
+        self._words = ft.Text(
+            empty, size=look.drawn(), color=look.ink, text_align=ft.TextAlign.CENTER, style=ft.TextStyle(height=1.2)
+        )
         self._blank = ft.Container(
             self._words, left=0, top=HEAD, width=width, height=height, bgcolor=look.tape2, alignment=ft.Alignment.CENTER,
             padding=ft.Padding.symmetric(horizontal=12),
@@ -82,14 +97,18 @@ class Blade:
         for i in range(math.ceil(self.width / apart) + 2):
             numeral = ft.Text("", size=size, weight=BOLD, color=look.on_tape, no_wrap=True, style=ft.TextStyle(height=1.0))
             note = ft.Text("", size=14, color=look.on_tape, no_wrap=True, style=ft.TextStyle(height=1.1))
-            plate = ft.Container(note, left=i * apart + 6, top=self.height * 0.60, border_radius=2, padding=ft.Padding.symmetric(horizontal=3))
+            plate = ft.Container(
+                note, left=i * apart + 6, top=self.height * 0.60, border_radius=2, padding=ft.Padding.symmetric(horizontal=3)
+            )
             slot = ft.Container(
                 numeral, left=i * apart - 5 - _LABEL, top=self.height * 0.60 - size / 2, width=_LABEL, height=size,
                 alignment=ft.Alignment.CENTER_RIGHT,
             )  # fmt: skip
             labels.append((numeral, note, plate))
             controls += [slot, plate]
-        layer = ft.Stack(controls, left=_AWAY, top=HEAD, width=apart * len(labels), height=self.height, clip_behavior=ft.ClipBehavior.NONE)
+        layer = ft.Stack(
+            controls, left=_AWAY, top=HEAD, width=apart * len(labels), height=self.height, clip_behavior=ft.ClipBehavior.NONE
+        )
         return layer, labels
 
     def _numeral_size(self) -> float:
@@ -186,7 +205,14 @@ def pointer(look: Look, x: float, y: float, h: float, who: str = "", side: int =
 
 
 def two_on_blade(
-    look: Look, unit: Unit, first: Fraction, second: Fraction, who: tuple[str, str], width: float, height: float = HEIGHT, says: str = ""
+    look: Look,
+    unit: Unit,
+    first: Fraction,
+    second: Fraction,
+    who: tuple[str, str],
+    width: float,
+    height: float = HEIGHT,
+    says: str = "",
 ) -> ft.Control:
     """Two people's figures on one blade, so that the eye sees which sixteenth. One pointer where they agree."""
     blade = Blade(look, unit, width, width / 2 if first != second else width * 0.62, height, "none", says=says)

@@ -36,19 +36,28 @@ class Figure:
     `show` sets it; the caller updates `control`. caret: a waiting slot where nothing is chosen yet.
     """
 
-    def __init__(self, look: Look, room: float, size: float | None = None, unit_size: float = 24, identifier: str = "entry") -> None:
+    def __init__(
+        self, look: Look, room: float, size: float | None = None, unit_size: float = 24, identifier: str = "entry"
+    ) -> None:
         self._look, self._room, self._size, self._unit_size = look, room, size or look.size("hero"), unit_size
-        make = lambda s: ft.Text("", size=s, weight=BOLD, color=look.ink, no_wrap=True, style=ft.TextStyle(height=1.0))  # noqa: E731
-        self._whole, self._part, self._unit = make(self._size), make(self._size), make(unit_size)
+        self._whole, self._part, self._unit = (_text(look, s) for s in (self._size, self._size, unit_size))
         self._gap = ft.Container(width=self._size * 0.06, visible=False)
         self._caret = ft.Container(width=4, bgcolor=look.tape_edge, margin=ft.Margin.only(left=4))
         self._slot = ft.Container(self._unit, margin=ft.Margin.only(left=8, top=self._size * 0.34))
         row = ft.Row(
-            [self._whole, self._gap, self._part, self._caret, self._slot], spacing=0, alignment=ft.MainAxisAlignment.CENTER,
-            vertical_alignment=ft.CrossAxisAlignment.CENTER, tight=True,
-        )  # fmt: skip
+            [self._whole, self._gap, self._part, self._caret, self._slot],
+            spacing=0,
+            alignment=ft.MainAxisAlignment.CENTER,
+            vertical_alignment=ft.CrossAxisAlignment.CENTER,
+            tight=True,
+        )
         self.control = ft.Semantics(
-            identifier=identifier or None, live_region=bool(identifier) or None, container=True, exclude_semantics=True, label="", content=row
+            identifier=identifier or None,
+            live_region=bool(identifier) or None,
+            container=True,
+            exclude_semantics=True,
+            label="",
+            content=row,
         )
 
     def show(self, whole: str, fraction: Fraction | None, unit: str, says: str, caret: bool = True) -> None:
@@ -66,8 +75,19 @@ class Figure:
         return max(min(self._size, (self._room - unit_wide) / max(width_em(whole, fraction), 0.6)), _LEAST)
 
 
+def _text(look: Look, size: float) -> ft.Text:
+    return ft.Text("", size=size, weight=BOLD, color=look.ink, no_wrap=True, style=ft.TextStyle(height=1.0))
+
+
 def still_figure(
-    look: Look, whole: str, fraction: Fraction | None, unit: str, says: str, room: float, size: float | None = None, unit_size: float = 24
+    look: Look,
+    whole: str,
+    fraction: Fraction | None,
+    unit: str,
+    says: str,
+    room: float,
+    size: float | None = None,
+    unit_size: float = 24,
 ) -> ft.Control:
     """A kept figure: no caret, not the entry."""
     figure = Figure(look, room, size, unit_size, identifier="")

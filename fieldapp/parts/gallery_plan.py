@@ -55,7 +55,9 @@ def section(ask: Asked | None) -> Show:
     def show(look: Look, page: ft.Page) -> ft.Control:
         room = look.on(min(look.width, 560))
         band = small_band(look, "clear", text(look, "Best allowance 1 5/16. Yours leaves 1/4 in each way."))
-        return page_sheet(look, [gap(16), section_picture(room, SystemFigures(), ask, says="Two posts cut through"), gap(16), band])
+        return page_sheet(
+            look, [gap(16), section_picture(room, SystemFigures(), ask, says="Two posts cut through"), gap(16), band]
+        )
 
     return show
 
@@ -64,7 +66,9 @@ def tiles(title: str, options: list[tuple[str, str, Draw]], cols: int = 2, h: fl
     def show(look: Look, page: ft.Page) -> ft.Control:
         room = look.on(min(look.width, 560))
         made = Tiles(room, options, options[0][0], lambda v: (made.show(v), made.control.update()), cols, h)
-        return page_sheet(look, [gap(40), over_leaf(look, title, [made.control, gap(12)])], [main_action(look, "It was so", nothing)])
+        return page_sheet(
+            look, [gap(40), over_leaf(look, title, [made.control, gap(12)])], [main_action(look, "It was so", nothing)]
+        )
 
     return show
 
@@ -72,13 +76,21 @@ def tiles(title: str, options: list[tuple[str, str, Draw]], cols: int = 2, h: fl
 def rows(look: Look, page: ft.Page) -> ft.Control:
     r = reading_pictures
     each = [
-        ("second tape", "40 7/16 in", "Started anew, by the other person.", r.second_tape), ("top span", "", "The same two posts, at the head.", r.top_span),
-        ("plumb of a post", "P3 done", "Does it lean? A level held against it.", r.plumb()), ("diagonals", "", "Foot to a mark, both ways.", r.diagonals),
-        ("run overall", "", "One pull, outside to outside.", r.overall), ("post was moved", "", "Its readings grow old: tape again.", r.moved_post),
-        ("note", "", "Words that stay with this bay.", r.note), ("rise", "3/8 in", "Which post stands higher, and by how much.", r.rise),
-    ]  # fmt: skip
+        ("second tape", "40 7/16 in", "Started anew, by the other person.", r.second_tape),
+        ("top span", "", "The same two posts, at the head.", r.top_span),
+        ("plumb of a post", "P3 done", "Does it lean? A level held against it.", r.plumb()),
+        ("diagonals", "", "Foot to a mark, both ways.", r.diagonals),
+        ("run overall", "", "One pull, outside to outside.", r.overall),
+        ("post was moved", "", "Its readings grow old: tape again.", r.moved_post),
+        ("note", "", "Words that stay with this bay.", r.note),
+        ("rise", "3/8 in", "Which post stands higher, and by how much.", r.rise),
+    ]
     lines = [open_row(look, n, v, s, drawing(d(look, 76, 52), 76, 52), nothing, 79) for n, v, s, d in each]
-    return page_sheet(look, [inset(heading(look, "More readings", "title"), top=12, bottom=10), *lines], [main_action(look, "Go on: A3, rise", nothing)])
+    return page_sheet(
+        look,
+        [inset(heading(look, "More readings", "title"), top=12, bottom=10), *lines],
+        [main_action(look, "Go on: A3, rise", nothing)],
+    )
 
 
 def large(*draws: tuple[Draw, float]) -> Show:
@@ -92,25 +104,90 @@ def large(*draws: tuple[Draw, float]) -> Show:
 _T, _P, _S = taken_pictures, post_pictures, sample_pictures
 _WORDS = reading_pictures.PlumbWords("tape this gap", ("over the level's", "length of 24 in"), ("lean drawn", "10 times"))
 BOARDS: dict[str, Callable[[Look, ft.Page], ft.Control]] = {
-    "/plan": plan(), "/plan-signs": plan(True), "/plan-chosen": plan(chosen="C4"), "/plan-lit": plan(lit="C"), "/plan-turn": plan(ghost=(90, 170)),
-    "/system": section(None), "/system-face": section("face"), "/system-groove": section("groove"), "/system-allowance": section("allowance"),
-    "/system-bite": section("bite"), "/system-play": section("play"), "/system-spacing": section("spacing"),
-    "/taken-span": tiles("How was it taken?", [("a", "hook on the face", _T.hooked), ("b", "started at 1 in", _T.from_mark("1")),
-                         ("c", "case in the opening", _T.cased), ("d", "laser", _T.laser), ("e", "two marks", _T.two_marks), ("f", "bent in the corner", _T.bent),
-                         ("g", "level", _T.level_lay), ("h", "along the slope", _T.along_lay)]),
-    "/taken-rise": tiles("What was the rise taken over?", [("a", "over the post tops", _T.over_tops), ("b", "between the faces", _T.over_faces),
-                         ("c", "over a level", _T.over_level), ("d", "as a slope", _T.as_slope()), ("e", "the posts", _T.follows_posts),
-                         ("f", "the slope", _T.follows_slope)], 2, 150),
-    "/posts": tiles("Its right end", [("a", "end post", _P.end_post), ("b", "corner", _P.corner_post), ("c", "at a wall", _P.wall_post),
-                    *((str(v), f"{v}°", _P.turn(v)) for v in (90, 135, 180, 225, 270)), ("o", "another", _P.other()), ("8", "8 mm", _P.pane_edge(8)),
-                    ("10", "10 mm", _P.pane_edge(10)), ("13", "13.5 mm", _P.laminated_edge(13.5))], 3, 128),
-    "/samples": tiles("Settings", [("a", "sun", _S.light("sun")), ("b", "shade", _S.light("shade")), ("c", "left", _S.hand("left", "Keep")),
-                      ("d", "right", _S.hand("right", "Keep")), ("e", "twice", _S.letters(38)), ("f", "large keys", _S.key_size(True)),
-                      ("k", "keys", _S.key_size(False)), ("g", "to 1/16 in", _S.scale("in")), ("h", "to 1/32 in", _S.scale("in", 2)), ("i", "to 1 mm", _S.scale("mm")),
-                      ("j", "to 0.5 mm", _S.scale("mm", 2)), ("l", "tape", _S.role_tape), ("m", "scribe", _S.role_scribe), ("n", "office", _S.role_office)], 2, 104),
+    "/plan": plan(),
+    "/plan-signs": plan(True),
+    "/plan-chosen": plan(chosen="C4"),
+    "/plan-lit": plan(lit="C"),
+    "/plan-turn": plan(ghost=(90, 170)),
+    "/system": section(None),
+    "/system-face": section("face"),
+    "/system-groove": section("groove"),
+    "/system-allowance": section("allowance"),
+    "/system-bite": section("bite"),
+    "/system-play": section("play"),
+    "/system-spacing": section("spacing"),
+    "/taken-span": tiles(
+        "How was it taken?",
+        [
+            ("a", "hook on the face", _T.hooked),
+            ("b", "started at 1 in", _T.from_mark("1")),
+            ("c", "case in the opening", _T.cased),
+            ("d", "laser", _T.laser),
+            ("e", "two marks", _T.two_marks),
+            ("f", "bent in the corner", _T.bent),
+            ("g", "level", _T.level_lay),
+            ("h", "along the slope", _T.along_lay),
+        ],
+    ),
+    "/taken-rise": tiles(
+        "What was the rise taken over?",
+        [
+            ("a", "over the post tops", _T.over_tops),
+            ("b", "between the faces", _T.over_faces),
+            ("c", "over a level", _T.over_level),
+            ("d", "as a slope", _T.as_slope()),
+            ("e", "the posts", _T.follows_posts),
+            ("f", "the slope", _T.follows_slope),
+        ],
+        2,
+        150,
+    ),
+    "/posts": tiles(
+        "Its right end",
+        [
+            ("a", "end post", _P.end_post),
+            ("b", "corner", _P.corner_post),
+            ("c", "at a wall", _P.wall_post),
+            *((str(v), f"{v}°", _P.turn(v)) for v in (90, 135, 180, 225, 270)),
+            ("o", "another", _P.other()),
+            ("8", "8 mm", _P.pane_edge(8)),
+            ("10", "10 mm", _P.pane_edge(10)),
+            ("13", "13.5 mm", _P.laminated_edge(13.5)),
+        ],
+        3,
+        128,
+    ),
+    "/samples": tiles(
+        "Settings",
+        [
+            ("a", "sun", _S.light("sun")),
+            ("b", "shade", _S.light("shade")),
+            ("c", "left", _S.hand("left", "Keep")),
+            ("d", "right", _S.hand("right", "Keep")),
+            ("e", "twice", _S.letters(38)),
+            ("f", "large keys", _S.key_size(True)),
+            ("k", "keys", _S.key_size(False)),
+            ("g", "to 1/16 in", _S.scale("in")),
+            ("h", "to 1/32 in", _S.scale("in", 2)),
+            ("i", "to 1 mm", _S.scale("mm")),
+            ("j", "to 0.5 mm", _S.scale("mm", 2)),
+            ("l", "tape", _S.role_tape),
+            ("m", "scribe", _S.role_scribe),
+            ("n", "office", _S.role_office),
+        ],
+        2,
+        104,
+    ),
     "/rows": rows,
-    "/large-readings": large((reading_pictures.plumb("left", _WORDS), 160), (reading_pictures.plumb("right", _WORDS), 160),
-                             (reading_pictures.run_overall(6, "outside", "hook outside", "read outside"), 150),
-                             (reading_pictures.run_rise(5, "right", "not to scale"), 150)),
-    "/guide": large((guide_pictures.foot_of_post, 350), (guide_pictures.straightedge_over_posts, 300), (guide_pictures.filling_bay(0.84, "13.4 of 15.9 MB"), 108)),
-}  # fmt: skip
+    "/large-readings": large(
+        (reading_pictures.plumb("left", _WORDS), 160),
+        (reading_pictures.plumb("right", _WORDS), 160),
+        (reading_pictures.run_overall(6, "outside", "hook outside", "read outside"), 150),
+        (reading_pictures.run_rise(5, "right", "not to scale"), 150),
+    ),
+    "/guide": large(
+        (guide_pictures.foot_of_post, 350),
+        (guide_pictures.straightedge_over_posts, 300),
+        (guide_pictures.filling_bay(0.84, "13.4 of 15.9 MB"), 108),
+    ),
+}

@@ -23,9 +23,17 @@ SHAPE = BayShape(40.4375, 2.5, 2.5, 0.375 / 42.9, 5)
 SIDES = (("left", "left higher", "left higher"), ("level", "level", "level"), ("right", "right higher", "right higher"))
 
 SPAN = Question(
-    "A3", "span", "Tape tight, just above the base plates.", "Seen from the deck: hook on the left post, read at the right post's face.",
-    "span", SHAPE, NAMES, hook="hook here", read="read here", empty="your figure will lie here",
-)  # fmt: skip
+    "A3",
+    "span",
+    "Tape tight, just above the base plates.",
+    "Seen from the deck: hook on the left post, read at the right post's face.",
+    "span",
+    SHAPE,
+    NAMES,
+    hook="hook here",
+    read="read here",
+    empty="your figure will lie here",
+)
 RISE_IN = replace(
     SPAN, what="rise", where="Straightedge level; tape the gap it leaves.", ask="rise", sides=SIDES, foot="post top",
     shape=replace(SHAPE, tan=0.012), names=BayNames("P3", "P4", lambda n: "not to scale"),
@@ -46,7 +54,13 @@ def typed(entry: Entry, units: str) -> Typed:
     value = entry.on_blade
     whole, fraction = entry.shown
     mm = float(value) * 25.4 if value is not None else 0
-    echo = f"{mm:.{2 if mm < 50 else 1}f} mm" if value is not None and units == "in" else "" if units == "mm" else "whole inches first"
+    echo = (
+        f"{mm:.{2 if mm < 50 else 1}f} mm"
+        if value is not None and units == "in"
+        else ""
+        if units == "mm"
+        else "whole inches first"
+    )
     says = f"{entry.text} {units}, {echo}" if echo else f"{entry.text} {units}"
     return Typed(whole, fraction, units, echo, says, value, entry.lit, caret=True)
 
@@ -79,12 +93,26 @@ BOARDS = {
     "/walk-span-whole": board(SPAN, "36", RUN),
     "/walk-span-last-third": board(SPAN, "40 13/16", RUN),
     "/walk-span-short": board(SPAN, "1 3/8", RUN),
-    "/walk-top-span": board(replace(SPAN, what="top span", ask="top-span", where="The same two posts, at the head."), "40 1/2", RUN),
+    "/walk-top-span": board(
+        replace(SPAN, what="top span", ask="top-span", where="The same two posts, at the head."), "40 1/2", RUN
+    ),
     "/walk-rise": board(RISE_IN, "3/8", RUN),
     "/walk-base-rise": board(replace(RISE_IN, ask="base-rise", what="rise at the feet"), "3/8", RUN),
-    "/walk-mm": board(replace(SPAN, tag="T2", units="mm", pad="decimal", shape=BayShape(1024, 65, 65, 0.006, 130)), "1027.5", MM_RUN),
+    "/walk-mm": board(
+        replace(SPAN, tag="T2", units="mm", pad="decimal", shape=BayShape(1024, 65, 65, 0.006, 130)), "1027.5", MM_RUN
+    ),
     "/walk-mm-rise": board(RISE_MM, "14", MM_RUN),
     "/walk-diagonal": board(
-        replace(SPAN, what="rising diagonal", ask="diagonal-rising", where="Left foot to the mark on the right post.", hook="", read="",
-                names=replace(NAMES, mark="mark: 36 in up")), "54 3/16", RUN),
-}  # fmt: skip
+        replace(
+            SPAN,
+            what="rising diagonal",
+            ask="diagonal-rising",
+            where="Left foot to the mark on the right post.",
+            hook="",
+            read="",
+            names=replace(NAMES, mark="mark: 36 in up"),
+        ),
+        "54 3/16",
+        RUN,
+    ),
+}

@@ -74,7 +74,7 @@ class PanelLines:
 
 
 def panel_lines(panel: PanelShape, x0: float, x1: float, top: float, base: float, room: float = 0.45) -> PanelLines:
-    """The corners between x0 and x1. base: y of the low foot; top: y of the highest corner. room: the share the slope may take."""
+    """The corners between x0 and x1. base, top: y of the low foot and of the highest corner. room: the share the slope may take."""
     run = x1 - x0
     factor = choose_factor(panel.tan, run, (base - top) * room, RUN_FACTORS)
     climb = factor * panel.tan * run
@@ -167,7 +167,9 @@ def lengths_drawing(
     return drawing(shapes, w, h, says), lines.factor
 
 
-def turned_round(look: Look, tag: str, stands: str, goes_in: str, high_end: str, high_here: High, w: float, says: str = "") -> ft.Control:
+def turned_round(
+    look: Look, tag: str, stands: str, goes_in: str, high_end: str, high_here: High, w: float, says: str = ""
+) -> ft.Control:
     """A mirrored panel as it stands, the turn about an upright axis, as it goes in."""
     h, pw, ph, climb = 176.0, 124.0, 104.0, 16.0
     base = h - 34
@@ -177,7 +179,10 @@ def turned_round(look: Look, tag: str, stands: str, goes_in: str, high_end: str,
         left, right = (climb, 0.0) if high == "left" else (0.0, climb)
         box = [(x, base - left), (x + pw, base - right), (x + pw, base - ph - right), (x, base - ph - left)]
         shapes += [poly(box, wash(look.glass)), poly(box, stroke(look.glass_edge, 2.5))]
-        shapes += [word(x + pw / 2, base - ph / 2 + 4, tag, look.ink, 28, True), word(x + pw / 2, h - 14, cap, look.ink, look.drawn(), True)]
+        shapes += [
+            word(x + pw / 2, base - ph / 2 + 4, tag, look.ink, 28, True),
+            word(x + pw / 2, h - 14, cap, look.ink, look.drawn(), True),
+        ]
         s = 1 if high == "left" else -1
         hx = x + 14 if high == "left" else x + pw - 14
         shapes.append(poly([(hx - 7, base - ph + 16), (hx + 7, base - ph + 16), (hx, base - ph + 3)], wash(look.ink)))
@@ -193,8 +198,10 @@ def _turn(look: Look, x: float, y: float) -> Shapes:
     return [axis, poly(ring, stroke(look.ink, 3), close=False), arrow_head(along(before, end, 2.0), angle, look.ink, 15, 0.5)]
 
 
-def changed_panel(look: Look, panel: PanelShape, tag: str, note: str, width: str, apart: float, w: float, says: str = "") -> tuple[ft.Control, int]:
-    """The frozen panel in solid line, what the bay asks now dashed and yellow beyond it (or within), drawn as many times as the slope.
+def changed_panel(
+    look: Look, panel: PanelShape, tag: str, note: str, width: str, apart: float, w: float, says: str = ""
+) -> tuple[ft.Control, int]:
+    """The frozen panel in solid line, what the bay asks now dashed and yellow beyond it or within, drawn as often as the slope.
 
     apart: how much wider the bay asks now, in the panel's unit; negative where it asks for less.
     """
@@ -204,8 +211,15 @@ def changed_panel(look: Look, panel: PanelShape, tag: str, note: str, width: str
     off = lines.factor * apart * (b[0] - a[0]) / panel.width
     off = max(min(off, 40), -40)
     more = [b, (b[0] + off, b[1]), (c[0] + off, c[1]), c]
-    shapes: Shapes = [poly([a, b, c, d], wash(look.glass)), poly(more, wash(look.tape)), poly(more, stroke(look.ink, 1.5, [4, 3]))]
-    shapes += [poly([a, b, c, d], stroke(look.glass_edge, 2.5)), word((a[0] + b[0]) / 2, lines.base - 66, tag, look.ink, 34, True)]
+    shapes: Shapes = [
+        poly([a, b, c, d], wash(look.glass)),
+        poly(more, wash(look.tape)),
+        poly(more, stroke(look.ink, 1.5, [4, 3])),
+    ]
+    shapes += [
+        poly([a, b, c, d], stroke(look.glass_edge, 2.5)),
+        word((a[0] + b[0]) / 2, lines.base - 66, tag, look.ink, 34, True),
+    ]
     shapes += [word((a[0] + b[0]) / 2, lines.base - 34, note, look.ink2, look.drawn())]
     y = lines.base + 26
     shapes += [line((x, y0 + 4), (x, y + 8), stroke(look.line, 1)) for x, y0 in ((a[0], a[1]), (b[0], b[1]), (b[0] + off, b[1]))]

@@ -31,7 +31,7 @@ class PlanBay:
 
 @dataclass(frozen=True, slots=True)
 class PlanRun:
-    """Bays in one line. turn: the angle on the deck side to the next run, None for the last. left, right: kinds of its end posts."""
+    """Bays in one line. turn: the deck-side angle to the next run, None for the last. left, right: kinds of its end posts."""
 
     name: str
     bays: tuple[PlanBay, ...]
@@ -89,8 +89,14 @@ class PlanPicture:
     """
 
     def __init__(
-        self, look: Look, w: float, h: float, words: PlanWords | None = None, on_bay: Callable[[str], object] | None = None, signs: bool = False,
-    ) -> None:  # fmt: skip
+        self,
+        look: Look,
+        w: float,
+        h: float,
+        words: PlanWords | None = None,
+        on_bay: Callable[[str], object] | None = None,
+        signs: bool = False,
+    ) -> None:
         self._look, self._w, self._h, self._words = look, w, h, words or PlanWords()
         self._on_bay, self._signs = on_bay, signs
         self._canvas = cv.Canvas(width=w, height=h)
@@ -188,12 +194,17 @@ class PlanPicture:
         """The asked angle: a wedge on the deck side, the next run dashed."""
         look, (x, y), end = self._look, self._move(last.b), self._move(tail)
         first, second, r = math.radians(last.heading + 180), math.radians(last.heading + 180 - angle), 34
-        arc = [(x + r * math.cos(first + (second - first) * i / 14), y + r * math.sin(first + (second - first) * i / 14)) for i in range(15)]
+        arc = [
+            (x + r * math.cos(first + (second - first) * i / 14), y + r * math.sin(first + (second - first) * i / 14))
+            for i in range(15)
+        ]
         mid = (first + second) / 2
         return [
-            line((x, y), end, stroke(look.ink, 2, [5, 4])), poly([(x, y), *arc], wash(look.tape)), poly(arc, stroke(look.outline, 2), close=False),
+            line((x, y), end, stroke(look.ink, 2, [5, 4])),
+            poly([(x, y), *arc], wash(look.tape)),
+            poly(arc, stroke(look.outline, 2), close=False),
             word(x + (r + 26) * math.cos(mid), y + (r + 18) * math.sin(mid), f"{angle:g}°", look.ink, look.drawn(20), True),
-        ]  # fmt: skip
+        ]
 
     def _posts(self, places: list[PlanPlace]) -> Shapes:
         """Squares turned with their run."""
@@ -208,7 +219,10 @@ class PlanPicture:
         shapes: Shapes = [line(at(7, -40), at(7, 34), stroke(look.ink, 3))]
         shapes += [line(at(9, s), at(18, s + 9), stroke(look.line, 1.2)) for s in range(-40, 32, 7)]
         wx, wy = at(13, -48)
-        return [*shapes, word(wx, wy, self._words.wall, look.ink2, look.drawn(), at=RIGHT if along[1] > 0.5 else ft.Alignment.CENTER)]
+        return [
+            *shapes,
+            word(wx, wy, self._words.wall, look.ink2, look.drawn(), at=RIGHT if along[1] > 0.5 else ft.Alignment.CENTER),
+        ]
 
     def _button(self, place: PlanPlace) -> ft.Control:
         a, b = self._move(place.a), self._move(place.b)
@@ -216,12 +230,17 @@ class PlanPicture:
         x, y = (a[0] + b[0]) / 2 + out[0] * 14, (a[1] + b[1]) / 2 + out[1] * 14
         press, tag = self._on_bay, place.bay.tag
         hit = ft.Container(width=TOUCH, height=TOUCH, on_click=lambda _: press and press(tag))
-        return ft.Container(ft.Semantics(button=True, label=place.bay.says or tag, content=hit), left=x - TOUCH / 2, top=y - TOUCH / 2)
+        return ft.Container(
+            ft.Semantics(button=True, label=place.bay.says or tag, content=hit), left=x - TOUCH / 2, top=y - TOUCH / 2
+        )
 
 
 def _square(at: Point, heading: float, half: float = 5.5) -> list[Point]:
     along = half * math.cos(math.radians(heading)), half * math.sin(math.radians(heading))
-    return [(at[0] + along[0] * i - along[1] * j, at[1] + along[1] * i + along[0] * j) for i, j in ((1, 1), (1, -1), (-1, -1), (-1, 1))]
+    return [
+        (at[0] + along[0] * i - along[1] * j, at[1] + along[1] * i + along[0] * j)
+        for i, j in ((1, 1), (1, -1), (-1, -1), (-1, 1))
+    ]
 
 
 def _is_flat(ring: list[Point]) -> bool:
@@ -244,5 +263,3 @@ def _boards(look: Look, area: list[Point], step: float = 9) -> Shapes:
         shapes += [line((xs[i], y), (xs[i + 1], y), stroke(look.rule, 1)) for i in range(0, len(xs) - 1, 2)]
         y += step
     return shapes
-
-

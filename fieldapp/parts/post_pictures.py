@@ -47,9 +47,16 @@ def turn(angle: float) -> Draw:
         share = min(1.0, (w / 2 - 3) / abs(ex) if abs(ex) > 1 else 1.0)
         share = min(share, (h - 3 - y) / ey if ey > 1 else 1.0, (y - 3) / -ey if ey < -1 else 1.0)
         end = x + ex * share, y + ey * share
-        arc = [(x + 20 * math.cos(math.pi - math.radians(angle) * i / 12), y + 20 * math.sin(math.pi - math.radians(angle) * i / 12))
-               for i in range(13)]  # fmt: skip
-        return [poly([(x, y), *arc], wash(look.rule)), *_pane(look, (6, y), (x, y)), *_pane(look, (x, y), end), *_square(look, x, y, 8)]
+        arc = [
+            (x + 20 * math.cos(math.pi - math.radians(angle) * i / 12), y + 20 * math.sin(math.pi - math.radians(angle) * i / 12))
+            for i in range(13)
+        ]
+        return [
+            poly([(x, y), *arc], wash(look.rule)),
+            *_pane(look, (6, y), (x, y)),
+            *_pane(look, (x, y), end),
+            *_square(look, x, y, 8),
+        ]
 
     return draw
 

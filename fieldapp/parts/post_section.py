@@ -1,6 +1,6 @@
 """Two posts cut through, seen from above: where the glass sits. The figure that is asked is lit and drawn to what was typed.
 
-Each figure has its own scale (printed nowhere, since nothing is measured from it): a sixteenth would be 3 px at one scale for all.
+Each figure has its own scale (printed nowhere, since nothing is measured from it): at one scale for all a sixteenth would be 3 px.
 """
 
 from __future__ import annotations
@@ -86,7 +86,12 @@ def section_lines(figures: SystemFigures, ask: Asked | None, w: float) -> Sectio
 
 
 def section_picture(
-    look: Look, figures: SystemFigures, ask: Asked | None = None, words: SectionWords | None = None, w: float | None = None, says: str = ""
+    look: Look,
+    figures: SystemFigures,
+    ask: Asked | None = None,
+    words: SectionWords | None = None,
+    w: float | None = None,
+    says: str = "",
 ) -> ft.Control:
     """The drawing, `section_height(ask)` pixels high."""
     w = w or look.width
@@ -99,7 +104,9 @@ def section_shapes(look: Look, figures: SystemFigures, ask: Asked | None, words:
     shapes = _post(look, lines, w, left=True, lit=ask == "groove") + _post(look, lines, w, left=False, lit=False)
     if ask == "play":
         half = _groove_half(lines)
-        shapes.append(box(lines.right_edge, lines.middle - half + 1, lines.right_floor - lines.right_edge, 2 * half - 2, wash(look.tape)))
+        shapes.append(
+            box(lines.right_edge, lines.middle - half + 1, lines.right_floor - lines.right_edge, 2 * half - 2, wash(look.tape))
+        )
     shapes += _pane(look, lines, figures, ask) + _gaskets(look, lines, figures)
     shapes += _asked(look, lines, figures, ask, words)
     return shapes + _labels(look, lines, figures, ask, words, w)
@@ -112,13 +119,19 @@ def _groove_half(lines: SectionLines) -> float:
 def _post(look: Look, s: SectionLines, w: float, left: bool, lit: bool) -> Shapes:
     """Hatched metal, the groove open to the middle, the hollow behind it."""
     x = s.left_face - s.post if left else s.right_face
-    face, floor, half, y = (s.left_face, s.left_floor, _groove_half(s), s.middle) if left else (s.right_face, s.right_floor, _groove_half(s), s.middle)
+    face, floor, half, y = (
+        (s.left_face, s.left_floor, _groove_half(s), s.middle)
+        if left
+        else (s.right_face, s.right_floor, _groove_half(s), s.middle)
+    )
     shapes: Shapes = [box(x, s.top, s.post, s.deep, wash(look.leaf))]
     shapes += hatch(max(x, -2), s.top, min(x + s.post, w + 2), s.top + s.deep, look.post, 6, 1.1)
     shapes.append(box(x, s.top, s.post, s.deep, stroke(look.ink, 2.5)))
     a, b = min(face, floor), max(face, floor)
     shapes.append(box(a, y - half, b - a + 0.5, 2 * half, wash(look.tape if lit else look.paper)))
-    shapes.append(poly([(face, y - half), (floor, y - half), (floor, y + half), (face, y + half)], stroke(look.ink, 2.5), close=False))
+    shapes.append(
+        poly([(face, y - half), (floor, y - half), (floor, y + half), (face, y + half)], stroke(look.ink, 2.5), close=False)
+    )
     shapes.append(line((face, y - half + 1.5), (face, y + half - 1.5), stroke(look.paper, 3.5)))
     wall = 0.14 * s.k
     c, d = (x + wall, floor - wall) if left else (floor + wall, x + s.post - wall)
@@ -176,7 +189,9 @@ def _asked(look: Look, s: SectionLines, figures: SystemFigures, ask: Asked | Non
     if ask == "groove":
         return _lit_length(look, s.left_floor, s.left_face, s.middle - half)
     if ask == "allowance":
-        shapes = _lit_length(look, s.left_edge, s.left_face, s.middle - glass) + _lit_length(look, s.right_face, s.right_edge, s.middle - glass)
+        shapes = _lit_length(look, s.left_edge, s.left_face, s.middle - glass) + _lit_length(
+            look, s.right_face, s.right_edge, s.middle - glass
+        )
         return [*shapes, word(m, 23, words.both, look.ink, 14)]
     if ask == "bite":
         return _lit_length(look, s.right_face, s.right_edge, s.middle - glass) + _home(look, s, words)
@@ -202,7 +217,13 @@ def _spacing(look: Look, s: SectionLines) -> Shapes:
 
 def _labels(look: Look, s: SectionLines, figures: SystemFigures, ask: Asked | None, words: SectionWords, w: float) -> Shapes:
     m, size, low = w / 2, look.drawn(), s.top + s.deep + 13
-    shapes: Shapes = [word(m, s.middle + figures.glass * s.k / 2 + 16, words.glass, look.ink2, size), word(m, low, words.above, look.ink2, size)]
+    shapes: Shapes = [
+        word(m, s.middle + figures.glass * s.k / 2 + 16, words.glass, look.ink2, size),
+        word(m, low, words.above, look.ink2, size),
+    ]
     if ask in (None, "face", "spacing") and look.text < 1.4:
-        shapes += [word(s.left_face - s.post / 2, low, words.left, look.ink2, size), word(s.right_face + s.post / 2, low, words.right, look.ink2, size)]
+        shapes += [
+            word(s.left_face - s.post / 2, low, words.left, look.ink2, size),
+            word(s.right_face + s.post / 2, low, words.right, look.ink2, size),
+        ]
     return shapes

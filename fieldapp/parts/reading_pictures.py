@@ -1,4 +1,7 @@
-"""Pictures of the other readings of a bay, a post or a run: small for rows, large for their own question. draw(look, w, h) -> shapes."""
+"""Pictures of the other readings of a bay, a post or a run: small for rows, large for their own question.
+
+Each is draw(look, w, h) -> shapes.
+"""
 
 from __future__ import annotations
 
@@ -33,7 +36,11 @@ def second_tape(look: Look, w: float, h: float) -> Shapes:
     """The same span, started anew."""
     o = opening(look, w, h, 0, 8, 8, top=6, foot=8)
     y = o.floor(w / 2) - 8
-    return [*o.shapes, *tape_piece(look, (o.xl, y), (o.xr, y), 8, step=5), *tape_piece(look, (o.xl, y - 17), (o.xr, y - 17), 8, step=5)]
+    return [
+        *o.shapes,
+        *tape_piece(look, (o.xl, y), (o.xr, y), 8, step=5),
+        *tape_piece(look, (o.xl, y - 17), (o.xr, y - 17), 8, step=5),
+    ]
 
 
 def top_span(look: Look, w: float, h: float) -> Shapes:
@@ -46,7 +53,11 @@ def diagonals(look: Look, w: float, h: float) -> Shapes:
     """Foot to a mark up the other post, both ways."""
     o = opening(look, w, h, 0, 8, 8, top=4, foot=8)
     y, mark = o.floor(0) - 3, 12.0
-    shapes = [*o.shapes, *tape_piece(look, (o.xl, y), (o.xr, mark), 6, step=5), line((o.xr, y), (o.xl, mark), stroke(look.ink, 1.5, HIDDEN))]
+    shapes = [
+        *o.shapes,
+        *tape_piece(look, (o.xl, y), (o.xr, mark), 6, step=5),
+        line((o.xr, y), (o.xl, mark), stroke(look.ink, 1.5, HIDDEN)),
+    ]
     return shapes + [line((x, mark), (x + 10, mark), stroke(look.ink, 2.5)) for x in (o.xl - 8, o.xr - 2)]
 
 
@@ -54,7 +65,11 @@ def rise(look: Look, w: float, h: float) -> Shapes:
     """How much higher one post's foot stands."""
     o = opening(look, w, h, 12, 8, 8, top=6, foot=8)
     x = o.xl - 4
-    return [*o.shapes, line((x - 6, 6), (o.xr + 8, 6), stroke(look.ink, 3)), *tape_piece(look, (x + 4, 18), (x + 4, 7), 8, hook=False)]
+    return [
+        *o.shapes,
+        line((x - 6, 6), (o.xr + 8, 6), stroke(look.ink, 3)),
+        *tape_piece(look, (x + 4, 18), (x + 4, 7), 8, hook=False),
+    ]
 
 
 def moved_post(look: Look, w: float, h: float) -> Shapes:
@@ -73,7 +88,7 @@ def note(look: Look, w: float, h: float) -> Shapes:
 
 @dataclass(frozen=True, slots=True)
 class PlumbWords:
-    """gap: beside the gap that is taped; over: two lines about the level's length; drawn: two lines, how often the lean is drawn."""
+    """gap: beside the gap that is taped. over: two lines about the level's length. drawn: two lines, how often the lean is drawn."""
 
     gap: str = ""
     over: tuple[str, str] = ("", "")
@@ -170,5 +185,3 @@ def run_rise(posts: int, high: str, words: str = "") -> Draw:
         return [*shapes, word(w / 2, h - 6, words, look.ink2, look.drawn())]
 
     return draw
-
-

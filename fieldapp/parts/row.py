@@ -31,8 +31,12 @@ def open_row(
         parts.append(ft.Icon(ft.Icons.ARROW_FORWARD, size=20, color=look.ink))
     inner = ft.Row(parts, spacing=12, vertical_alignment=ft.CrossAxisAlignment.CENTER)
     body = ft.Container(
-        inner, on_click=on_click, padding=ft.Padding.symmetric(horizontal=MARGIN, vertical=6), bgcolor=look.tape2 if lit else None,
-        border=ft.Border.only(bottom=ft.BorderSide(1, look.rule)), height=None if look.big else least,
+        inner,
+        on_click=on_click,
+        padding=ft.Padding.symmetric(horizontal=MARGIN, vertical=6),
+        bgcolor=look.tape2 if lit else None,
+        border=ft.Border.only(bottom=ft.BorderSide(1, look.rule)),
+        height=None if look.big else least,
         alignment=ft.Alignment.CENTER_LEFT,
-    )  # fmt: skip
+    )
     return ft.Semantics(button=bool(on_click) or None, container=True, label=says or None, content=body)

@@ -55,7 +55,10 @@ def key_size(large: bool) -> Draw:
         shapes: Shapes = []
         for i in range(cols * (1 if large else 2)):
             x, y = 12 + (side + 6) * (i % cols), 6 + (high + 6) * (i // cols)
-            shapes += [*framed(x, y, side, high, look.leaf, look.line, 1.5, 4), word(x + side / 2, y + high / 2, str(i + 1), look.ink, 14, True)]
+            shapes += [
+                *framed(x, y, side, high, look.leaf, look.line, 1.5, 4),
+                word(x + side / 2, y + high / 2, str(i + 1), look.ink, 14, True),
+            ]
         return shapes
 
     return draw
@@ -92,7 +95,10 @@ def _share(unit: Unit, n: int, fine: int) -> float:
 
 def role_tape(look: Look, w: float, h: float) -> Shapes:
     """The one who tapes."""
-    return [*tape_piece(look, (20, h / 2 + 14), (w - 14, h / 2 + 14), 22, True, 8), word(w / 2 + 4, h / 2 + 8, "40", look.on_tape, 16, True)]
+    return [
+        *tape_piece(look, (20, h / 2 + 14), (w - 14, h / 2 + 14), 22, True, 8),
+        word(w / 2 + 4, h / 2 + 8, "40", look.on_tape, 16, True),
+    ]
 
 
 def role_scribe(look: Look, w: float, h: float) -> Shapes:

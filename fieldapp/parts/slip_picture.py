@@ -36,8 +36,10 @@ def hook_end(look: Look, unit: Unit, width: float, start: int, says: str = "") -
 def _begun(look: Look, x: float, width: float, hooked: bool) -> Shapes:
     y, h = _TOP, _BLADE
     shapes = [
-        box(x, y, width - x, h, wash(look.tape)), line((x, y), (width, y), stroke(look.ink)), line((x, y + h), (width, y + h), stroke(look.ink)),
-    ]  # fmt: skip
+        box(x, y, width - x, h, wash(look.tape)),
+        line((x, y), (width, y), stroke(look.ink)),
+        line((x, y + h), (width, y + h), stroke(look.ink)),
+    ]
     return [*shapes, line((x, y - 5), (x, y + h + 8), stroke(look.ink, 4))] if hooked else shapes
 
 
@@ -52,7 +54,9 @@ def _ticks(look: Look, unit: Unit, first: int, at: object, width: float, start: 
         shapes.append(line((x, y), (x, y + h * (0.34 if whole else 0.3 if half else 0.18)), stroke(look.on_tape, 1.4)))
         if whole:
             label = str(n // parts if unit == "in" else n // 10)
-            shapes.append(word(x - (3 + 6 * len(label) if n == start * parts else 0), y + h * 0.66, label, look.on_tape, 18, True))
+            shapes.append(
+                word(x - (3 + 6 * len(label) if n == start * parts else 0), y + h * 0.66, label, look.on_tape, 18, True)
+            )
         n += 1
     return shapes
 
@@ -67,7 +71,9 @@ def _face(look: Look, face: float, width: float) -> Shapes:
     ]  # fmt: skip
 
 
-def other_mark(look: Look, unit: Unit, read: Fraction, likely: Fraction, words: tuple[str, str], width: float, says: str = "") -> ft.Control:
+def other_mark(
+    look: Look, unit: Unit, read: Fraction, likely: Fraction, words: tuple[str, str], width: float, says: str = ""
+) -> ft.Control:
     """Two marks on one blade, as read and as it likely stood: another denominator, the neighbouring mark.
 
     words: what stands beside the two pointers, one or two letters each. Marks further apart than the picture: see `far_apart`.
@@ -81,8 +87,12 @@ def far_apart(look: Look, left: str, right: str, apart: str, width: float, says:
     shapes = tape_piece(look, (24, y + 14), (width - 24, y + 14), 24, True, 9)
     for x, name in ((mid - 70, left), (mid + 70, right)):
         shapes += [line((x, y - 22), (x, y + 14), stroke(look.ink, BOLD)), word(x, y - 30, name, look.ink, 16, True)]
-    return drawing([*shapes, *dimension((mid - 70, y + 30), (mid + 70, y + 30), look.ink), word(mid, y + 44, apart, look.ink, 14, True)],
-                   width, _TALL, says)  # fmt: skip
+    return drawing(
+        [*shapes, *dimension((mid - 70, y + 30), (mid + 70, y + 30), look.ink), word(mid, y + 44, apart, look.ink, 14, True)],
+        width,
+        _TALL,
+        says,
+    )
 
 
 def case_left_out(look: Look, case: str, width: float, says: str = "") -> ft.Control:
@@ -92,8 +102,12 @@ def case_left_out(look: Look, case: str, width: float, says: str = "") -> ft.Con
     shapes += [line((e, y - 36), (e, y + 36), stroke(look.ink, BOLD)) for e in (40, width - 40)]
     shapes += tape_piece(look, (40, y + 16), (x + 10, y + 16), 20, True, 8)
     shapes += [*framed(x, y - 26, 70, 46, look.ink, look.ink, 1.5, 8), dot(x + 35, y - 4, 14, stroke(look.paper, 1.5))]
-    return drawing([*shapes, *dimension((x, y + 30), (x + 70, y + 30), look.ink, head=6), word(x + 35, y + 42, case, look.ink, 14, True)],
-                   width, _TALL, says)  # fmt: skip
+    return drawing(
+        [*shapes, *dimension((x, y + 30), (x + 70, y + 30), look.ink, head=6), word(x + 35, y + 42, case, look.ink, 14, True)],
+        width,
+        _TALL,
+        says,
+    )
 
 
 def tilted(look: Look, words: str, width: float, says: str = "") -> ft.Control:

@@ -78,9 +78,13 @@ class Table:
         )
         press = self._on_row
         body = ft.Container(
-            content, height=None if look.big else TOUCH, bgcolor=look.tape2 if on else None,
-            border=ft.Border.only(bottom=ft.BorderSide(1, look.rule), left=ft.BorderSide(4, look.tape_edge if on else look.paper)),
+            content,
+            height=None if look.big else TOUCH,
+            bgcolor=look.tape2 if on else None,
+            border=ft.Border.only(
+                bottom=ft.BorderSide(1, look.rule), left=ft.BorderSide(4, look.tape_edge if on else look.paper)
+            ),
             padding=ft.Padding.only(left=20, right=16, top=8 if look.big else 0, bottom=8 if look.big else 0),
             on_click=(lambda _: press(row.key)) if press else None,
-        )  # fmt: skip
+        )
         return ft.Semantics(button=bool(press) or None, container=True, selected=on, content=body)

@@ -24,7 +24,15 @@ class Opening:
 
 
 def opening(
-    look: Look, w: float, h: float, fall: float = 0, post: float = 12, side: float = 20, plates: bool = True, top: float = 10, foot: float = 12
+    look: Look,
+    w: float,
+    h: float,
+    fall: float = 0,
+    post: float = 12,
+    side: float = 20,
+    plates: bool = True,
+    top: float = 10,
+    foot: float = 12,
 ) -> Opening:
     """fall above 0: the right post stands higher by so many pixels."""
     xl, xr, low = side + post, w - side - post, h - foot
@@ -49,12 +57,19 @@ def _two_faces(look: Look, w: float, h: float) -> Shapes:
 
 def _mark(look: Look, x: float, h: float, name: str, size: float = 14) -> Shapes:
     """A numeral left of its line, on the blade of these pictures."""
-    return [word(x - 8, h / 2 + 3, name, look.on_tape, size, True), line((x, h / 2 - 9), (x, h / 2 + 9), stroke(look.on_tape, 1.5))]
+    return [
+        word(x - 8, h / 2 + 3, name, look.on_tape, size, True),
+        line((x, h / 2 - 9), (x, h / 2 + 9), stroke(look.on_tape, 1.5)),
+    ]
 
 
 def hooked(look: Look, w: float, h: float) -> Shapes:
     """Hook on one face, read at the other."""
-    return [*_two_faces(look, w, h), *tape_piece(look, (_FACE, h / 2 + 9), (w - _FACE, h / 2 + 9), 18), *_mark(look, _FACE + 55, h, "1")]
+    return [
+        *_two_faces(look, w, h),
+        *tape_piece(look, (_FACE, h / 2 + 9), (w - _FACE, h / 2 + 9), 18),
+        *_mark(look, _FACE + 55, h, "1"),
+    ]
 
 
 def from_mark(name: str) -> Callable[[Look, float, float], Shapes]:
@@ -81,8 +96,16 @@ def cased(look: Look, w: float, h: float) -> Shapes:
 def laser(look: Look, w: float, h: float) -> Shapes:
     """A laser from its back."""
     y = h / 2
-    shapes = [*_two_faces(look, w, h), box(_FACE, y - 11, 48, 22, wash(look.ink), 4), box(_FACE + 6, y - 5, 22, 10, wash(look.paper), 1)]
-    return [*shapes, line((_FACE + 48, y), (w - _FACE - 2, y), stroke(look.ink, 2.5, [8, 4])), dot(w - _FACE, y, 4, wash(look.ink))]
+    shapes = [
+        *_two_faces(look, w, h),
+        box(_FACE, y - 11, 48, 22, wash(look.ink), 4),
+        box(_FACE + 6, y - 5, 22, 10, wash(look.paper), 1),
+    ]
+    return [
+        *shapes,
+        line((_FACE + 48, y), (w - _FACE - 2, y), stroke(look.ink, 2.5, [8, 4])),
+        dot(w - _FACE, y, 4, wash(look.ink)),
+    ]
 
 
 def two_marks(look: Look, w: float, h: float) -> Shapes:
@@ -97,7 +120,16 @@ def bent(look: Look, w: float, h: float) -> Shapes:
     """The blade bent up in the corner: the least sure way."""
     y, x = h / 2 + 14, w - _FACE
     shapes = [*_two_faces(look, w, h), *tape_piece(look, (_FACE, y), (x - 16, y), 14)]
-    curve = [(x - 16, y), (x - 6, y - 4), (x - 2, y - 14), (x - 2, y - 40), (x - 14, y - 40), (x - 14, y - 20), (x - 18, y - 14), (x - 16, y - 14)]
+    curve = [
+        (x - 16, y),
+        (x - 6, y - 4),
+        (x - 2, y - 14),
+        (x - 2, y - 40),
+        (x - 14, y - 40),
+        (x - 14, y - 20),
+        (x - 18, y - 14),
+        (x - 16, y - 14),
+    ]
     return [*shapes, poly(curve, wash(look.tape)), poly(curve, stroke(look.outline))]
 
 
@@ -118,14 +150,22 @@ def over_tops(look: Look, w: float, h: float) -> Shapes:
     """A straightedge over the post tops."""
     o = opening(look, w, h, 18, top=22)
     x = o.xl - 6
-    return [*o.shapes, *straightedge(look, (x - 12, 22), (o.xr + 18, 22)), *tape_piece(look, (x + 5, 40), (x + 5, 22), 10, hook=False)]
+    return [
+        *o.shapes,
+        *straightedge(look, (x - 12, 22), (o.xr + 18, 22)),
+        *tape_piece(look, (x + 5, 40), (x + 5, 22), 10, hook=False),
+    ]
 
 
 def over_faces(look: Look, w: float, h: float) -> Shapes:
     """A straightedge between the faces."""
     o = opening(look, w, h, 24, top=8)
     y, x = o.floor(o.xr) - 2, o.xl + 12
-    return [*o.shapes, *straightedge(look, (o.xl + 1, y), (o.xr - 1, y), 8), *tape_piece(look, (x, o.floor(x) - 1), (x, y), 10, hook=False)]
+    return [
+        *o.shapes,
+        *straightedge(look, (o.xl + 1, y), (o.xr - 1, y), 8),
+        *tape_piece(look, (x, o.floor(x) - 1), (x, y), 10, hook=False),
+    ]
 
 
 def over_level(look: Look, w: float, h: float) -> Shapes:

@@ -50,9 +50,15 @@ class Tiles:
     """Tiles in rows, one of them chosen or none. options: (value, word, draw). `show` changes the choice."""
 
     def __init__(
-        self, look: Look, options: list[tuple[V, str, Draw]], now: V | None, pick: Callable[[V], object], cols: int = 2, h: float = 112,
+        self,
+        look: Look,
+        options: list[tuple[V, str, Draw]],
+        now: V | None,
+        pick: Callable[[V], object],
+        cols: int = 2,
+        h: float = 112,
         margin: float = EDGE,
-    ) -> None:  # fmt: skip
+    ) -> None:
         self._look, self._options, self._pick = look, options, pick
         self._cols = 1 if look.big else cols
         self._w = (look.width - 2 * margin - GRID * (self._cols - 1)) / self._cols

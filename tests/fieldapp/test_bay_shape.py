@@ -83,6 +83,8 @@ def test_a_level_top_panel_has_a_level_top_and_a_sloping_bottom():
     assert low_l[1] - low_r[1] == pytest.approx(lines.factor * 0.02 * (lines.xr - lines.xl))
 
 
-@pytest.mark.parametrize(("tan", "run", "room", "factor"), [(0.01, 300, 20, 5), (0.02, 300, 20, 2), (0.05, 300, 20, 1), (1, 300, 20, 1), (0, 1, 0, 5)])
+@pytest.mark.parametrize(
+    ("tan", "run", "room", "factor"), [(0.01, 300, 20, 5), (0.02, 300, 20, 2), (0.05, 300, 20, 1), (1, 300, 20, 1), (0, 1, 0, 5)]
+)
 def test_the_largest_factor_that_fits_is_taken(tan: float, run: float, room: float, factor: int):
     assert choose_factor(tan, run, room) == factor

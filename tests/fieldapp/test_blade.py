@@ -60,9 +60,7 @@ def test_a_half_is_longer_than_a_quarter_and_so_on():
 def numerals(blade: Blade) -> dict[str, float]:
     """Each numeral and the x of its line."""
     slots = blade._numerals.controls[::2]
-    return {
-        slot.content.value: blade._numerals.left + slot.left + slot.width + 5 for slot in slots if slot.content.value
-    }
+    return {slot.content.value: blade._numerals.left + slot.left + slot.width + 5 for slot in slots if slot.content.value}
 
 
 @given(st.fractions(0, 400, max_denominator=64))
@@ -132,8 +130,15 @@ def test_the_posts_face_gives_way_to_the_numeral_that_it_would_cross():
 
 @pytest.mark.parametrize(
     ("unit", "mark", "note"),
-    [("in", 11, ("", False)), ("in", 12, ("1 ft", True)), ("in", 40, ("3′ 4″", False)), ("in", 36, ("3 ft", True)), ("mm", 100, ("1 m", True)),
-     ("mm", 4, ("cm", False)), ("mm", 101, ("", False))],
-)  # fmt: skip
+    [
+        ("in", 11, ("", False)),
+        ("in", 12, ("1 ft", True)),
+        ("in", 40, ("3′ 4″", False)),
+        ("in", 36, ("3 ft", True)),
+        ("mm", 100, ("1 m", True)),
+        ("mm", 4, ("cm", False)),
+        ("mm", 101, ("", False)),
+    ],
+)
 def test_feet_and_metres_stand_where_a_tape_has_them(unit: str, mark: int, note: tuple[str, bool]):
     assert mark_note(unit, mark) == note

@@ -100,7 +100,9 @@ def test_the_pad_follows_what_is_asked(units: str, form: str, pad: str):
         ("in", "  40", "40", inches(40)),
     ],
 )
-def test_a_real_keyboard_may_write_any_spelling_and_it_is_kept_letter_for_letter(units: str, written: str, text: str, value: Length):
+def test_a_real_keyboard_may_write_any_spelling_and_it_is_kept_letter_for_letter(
+    units: str, written: str, text: str, value: Length
+):
     entry = Entry(units).type(written)
     assert (entry.text, entry.value()) == (text, value)
 
@@ -171,7 +173,9 @@ def test_erase_always_takes_something_back_until_nothing_is_left(keys: list[str]
     assert entry.empty
 
 
-@pytest.mark.parametrize(("form", "written", "text"), [("%", "2.255", "2.255 %"), ("%", "1.2 deg", "1.2 deg"), ("1:n", "12.125", "1:12.125")])
+@pytest.mark.parametrize(
+    ("form", "written", "text"), [("%", "2.255", "2.255 %"), ("%", "1.2 deg", "1.2 deg"), ("1:n", "12.125", "1:12.125")]
+)
 def test_a_slopes_form_is_added_to_a_bare_figure_and_gives_way_to_one_that_is_written(form: str, written: str, text: str):
     assert Entry("mm", form=form).type(written).text == text
 

@@ -54,7 +54,11 @@ def test_a_usual_figure_stands_at_its_full_size():
 def test_the_figure_is_spoken_as_the_entry_with_its_unit():
     figure = Figure(Look(), 290)
     figure.show("40", Fraction(7, 16), "in", "40 7/16 in, 1027.1 mm")
-    assert (figure.control.identifier, figure.control.label, figure.control.live_region) == ("entry", "40 7/16 in, 1027.1 mm", True)
+    assert (figure.control.identifier, figure.control.label, figure.control.live_region) == (
+        "entry",
+        "40 7/16 in, 1027.1 mm",
+        True,
+    )
 
 
 def test_a_kept_figure_is_not_the_entry_and_waits_for_nothing():

@@ -14,9 +14,13 @@ from fieldapp.theme import Look
 
 PARTS = Path(__file__).parents[2] / "fieldapp" / "parts"
 LOOKS = {
-    "phone": Look(), "shade, 200 %": Look("shade", 2.0), "low phone": Look(width=375, height=667), "large keys": Look(large_keys=True),
-    "left hand": Look(hand="left"), "desk": Look(width=1280, height=800),
-}  # fmt: skip
+    "phone": Look(),
+    "shade, 200 %": Look("shade", 2.0),
+    "low phone": Look(width=375, height=667),
+    "large keys": Look(large_keys=True),
+    "left hand": Look(hand="left"),
+    "desk": Look(width=1280, height=800),
+}
 MAY_READ = {"measure.errors", "measure.length", "measure.parse", "measure.slope", "measure.units"}
 
 
@@ -42,4 +46,6 @@ def imports_of(path: Path) -> set[str]:
 def test_parts_know_no_store_no_check_and_no_screen(path: Path):
     names = imports_of(path)
     assert {name for name in names if name.startswith("measure")} <= MAY_READ
-    assert not [name for name in names if name.startswith(("fieldapp.screens", "fieldapp.hosts", "fieldapp.desk", "fieldapp.words"))]
+    assert not [
+        name for name in names if name.startswith(("fieldapp.screens", "fieldapp.hosts", "fieldapp.desk", "fieldapp.words"))
+    ]

@@ -91,7 +91,16 @@ def test_keys_are_at_least_64_high_and_10_mm_wide_and_8_apart(look: Look, pad: s
 
 @pytest.mark.parametrize(
     ("key", "spoken"),
-    [("7", "7"), ("0", "0"), ("1/16", "1/16"), ("7/16", "7/16"), ("8/16", "8/16"), ("15/16", "15/16"), ("erase", "Erase"), ("keep", "Keep")],
+    [
+        ("7", "7"),
+        ("0", "0"),
+        ("1/16", "1/16"),
+        ("7/16", "7/16"),
+        ("8/16", "8/16"),
+        ("15/16", "15/16"),
+        ("erase", "Erase"),
+        ("keep", "Keep"),
+    ],
 )
 def test_keys_are_spoken_as_the_contract_says(key: str, spoken: str):
     assert "".join(said(Keypad(Look(), "inch", nothing).keys[key])) == spoken

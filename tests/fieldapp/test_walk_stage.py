@@ -16,13 +16,19 @@ from fieldapp.parts.walk_stage import WalkStage
 from fieldapp.theme import Look
 
 SIDES = (("left", "left higher", "left higher"), ("level", "level", "level"), ("right", "right higher", "right higher"))
-SPAN = Question("A3", "span", "Tape tight, just above the base plates.", "bay A3", shape=BayShape(40, 2.5, 2.5, 0.01, 5), empty="lies here")
+SPAN = Question(
+    "A3", "span", "Tape tight, just above the base plates.", "bay A3", shape=BayShape(40, 2.5, 2.5, 0.01, 5), empty="lies here"
+)
 RISE = replace(SPAN, what="rise", ask="rise", sides=SIDES)
 QUESTIONS = {
-    "span": SPAN, "top span": replace(SPAN, ask="top-span"), "rise": RISE, "base rise": replace(RISE, ask="base-rise"),
-    "diagonal": replace(SPAN, ask="diagonal-rising"), "overall": replace(SPAN, picture=run_overall(5, "outside")),
+    "span": SPAN,
+    "top span": replace(SPAN, ask="top-span"),
+    "rise": RISE,
+    "base rise": replace(RISE, ask="base-rise"),
+    "diagonal": replace(SPAN, ask="diagonal-rising"),
+    "overall": replace(SPAN, picture=run_overall(5, "outside")),
     "mm": replace(SPAN, units="mm", pad="decimal", shape=BayShape(1000, 65, 65)),
-}  # fmt: skip
+}
 LOOKS = [Look(), Look("shade", 2.0), Look(width=375, height=667), Look(large_keys=True), Look(width=1280, height=800)]
 EMPTY = Typed(unit="in", says="nothing typed")
 FORTY = Typed("40", None, "in", "1016 mm", "40 in", Fraction(40))
