@@ -95,12 +95,15 @@ class StoreFile:
 
     def now_text(self) -> str:
         """The time of this device, as it is written beside what it keeps."""
-        return moment(self._clock.now())
+        return time_text(self._clock.now())
 
     def troubles(self) -> list[str]:
         """What SQLite's own checks find wrong with the file; empty when all is well."""
-        found = [str(r["integrity_check"]) for r in self.rows("PRAGMA integrity_check")]
-        broken = [f"{r['table']} row {r['rowid']}" for r in self.rows("PRAGMA foreign_key_check")]
+        try:
+            found = [str(r["integrity_check"]) for r in self.rows("PRAGMA integrity_check")]
+            broken = [f"{r['table']} row {r['rowid']}" for r in self.rows("PRAGMA foreign_key_check")]
+        except StoreError as too_broken:
+            return [str(too_broken)]
         return [f for f in found if f != "ok"] + broken
 
     def contents(self) -> bytes:
@@ -112,7 +115,7 @@ class StoreFile:
         self._db.close()
 
 
-def moment(at: str | datetime) -> str:
+def time_text(at: str | datetime) -> str:
     """A time as RFC 3339 in UTC to the millisecond; text is taken as it is."""
     if isinstance(at, str):
         return at
@@ -134,7 +137,7 @@ def open_file(
     """
     file = _file(path)
     with told(file):
-        db = Database(_connection(file, read_only), recursive_triggers=False)
+        db = Database(_connection(file, read_only))
         try:
             if contents is not None:
                 db.conn.deserialize(contents)

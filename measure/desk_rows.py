@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from typing import Any
 
 from measure.database import StoreFile
@@ -14,15 +15,15 @@ class DeskRows(StoreFile):
     def setting(self, key: str, default: Any = None) -> Any:
         """A JSON value that was set, else the default."""
         found = self.row("SELECT value FROM setting WHERE key = ?", key)
-        return default if found is None else from_text(found["value"])
+        return default if found is None else json.loads(found["value"])
 
     def set_setting(self, key: str, value: Any) -> None:
-        """Keep a JSON value."""
+        """Keep a JSON value; for figures, keep their text."""
         with self.action():
             self.write(
                 "INSERT INTO setting (key, value) VALUES (?, ?) ON CONFLICT (key) DO UPDATE SET value = excluded.value",
                 key,
-                to_text(value),
+                json.dumps(value, ensure_ascii=False, allow_nan=False),
             )
 
     def draft(self, scope: str, key: str) -> str | None:
@@ -45,7 +46,7 @@ class DeskRows(StoreFile):
                    ON CONFLICT (scope, key) DO UPDATE SET words = excluded.words""",
                 scope,
                 key,
-                text,
+                text.encode(errors="replace").decode(),  # half a character from a keyboard cannot be kept
             )
 
     def presets(self, kind: str) -> dict[str, dict[str, Any]]:

@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Literal
 from uuid import uuid4
 
-from measure.database import Row, moment
+from measure.book import Book
+from measure.conflict import Conflict, plan_conflict, reading_conflicts
+from measure.database import Row, time_text
+from measure.documents import JobDocument, read_words
 from measure.errors import StoreError
+from measure.job import Job
 from measure.job_shelf import NO_JOB, JobShelf
+from measure.judged_rows import JudgedRows, judged
 from measure.merge import Copy, Document, uid_of
 from measure.plan_version import next_version, plan_of
 from measure.said import SECTIONS, Words, from_text, to_text
-from measure.said_rows import SaidRows, note_words
+from measure.said_rows import note_words
 
 ALREADY_HERE = "This job is here already, as “{name}”. Merge the file into it; nothing there is lost."
 OTHER_UNITS = "A job keeps its units, since its figures were typed in them. Start a new job in the other ones."
@@ -26,7 +31,7 @@ class MergeResult:
     """What came new from another copy of a job.
 
     added: the job was not here before. plan: `same`; `theirs` is newer and shown now; `ours` is newer; `both` were changed.
-    only_here: how many things said here the other copy does not have.
+    only_here: how many things said here the other copy does not have. conflicts: all that the job now has, told before or not.
     """
 
     job: str
@@ -37,6 +42,7 @@ class MergeResult:
     notes: int
     plan: PlanNews
     only_here: int
+    conflicts: tuple[Conflict, ...] = ()
 
     @property
     def news(self) -> bool:
@@ -44,19 +50,23 @@ class MergeResult:
         return self.added or self.plan in ("theirs", "both") or any((self.readings, self.moved, self.answers, self.notes))
 
 
-class JobRows(JobShelf, SaidRows):
-    """Jobs by id. Documents are job files as read from JSON and must be readable by `documents`."""
+class JobRows(JobShelf, JudgedRows):
+    """Jobs by id. A document is a job file as `documents` reads it, or its words. Raises DocumentError for what cannot be read."""
 
-    def add_job(self, document: Document, *, by: str = "") -> str:
-        """Take in a job file as a new job; its id. Raises StoreError when a file with this id in it is here already."""
-        told = (document.get("history") or {}).get("job")
+    def add_job(self, document: Document | JobDocument, *, by: str = "") -> str:
+        """Take in a job file as a new job; its id. by: who put it there.
+
+        Raises StoreError when a file with this id in it is here already.
+        """
+        words = judged(document)
+        told = (words.get("history") or {}).get("job")
         with self.action():
-            here = self.row("SELECT name FROM job WHERE id = ?", told or uid_of(document))
+            here = self.row("SELECT name FROM job WHERE id = ?", told or uid_of(words))
             if here and told:
                 raise StoreError(ALREADY_HERE.format(name=here["name"]))
             # The same file once more, as a job of its own: from now on it is another one.
-            copy = Copy.of(document, uuid4().hex if here else None)
-            self._insert_job(copy, document, grown=bool(here) or "history" in document)
+            copy = Copy.of(words, uuid4().hex if here else None)
+            self._insert_job(copy, words, by, grown=bool(here) or "history" in words)
         return copy.uid
 
     def document(self, job_id: str) -> Document:
@@ -67,7 +77,12 @@ class JobRows(JobShelf, SaidRows):
         layout: list[str] = from_text(row["layout"])
         if row["grown"]:
             layout += [name for name in document if name not in layout]
-        return {name: document[name] for name in layout if name in document}
+        # A plan may have lost a part since; a list that stood there empty stays there.
+        return {name: document.get(name, []) for name in layout if name in document or name in SECTIONS}
+
+    def job(self, job_id: str) -> Job:
+        """The job as a value. Raises StoreError where there is no such job."""
+        return read_words(self.document(job_id)).job()
 
     def add_reading(self, job_id: str, reading: Words) -> Words:
         """Keep one reading; as kept, with the id that it was given. The same one again changes nothing."""
@@ -83,15 +98,16 @@ class JobRows(JobShelf, SaidRows):
 
     def add_note(self, job_id: str, bay: str, text: str, photo_name: str, by: str, at: str | datetime) -> Words:
         """Keep a note on a bay, and the name of its photo. The same one again changes nothing."""
-        return self._add_to(job_id, "notes", note_words(bay, text, photo_name, by, moment(at)))
+        return self._add_to(job_id, "notes", note_words(bay, text, photo_name, by, time_text(at)))
 
-    def save_plan(self, job_id: str, document: Document, by: str, at: str | datetime) -> str:
+    def save_plan(self, job_id: str, document: Document | JobDocument, by: str, at: str | datetime) -> str:
         """A changed plan, system, glass, limits or head as a new version; its id. Lists in the document are not looked at.
 
         Settles a plan that was changed on two sides. What was said of a place that is gone is kept aside until the place returns.
         Raises StoreError when the units differ.
         """
-        plan = plan_of(document)
+        plan = plan_of(document.as_dict() if isinstance(document, JobDocument) else document)
+        read_words(plan)
         with self.action():
             self._lock(job_id)
             now = self._newest_plans(job_id)
@@ -99,24 +115,34 @@ class JobRows(JobShelf, SaidRows):
                 return now[0].id
             if plan["job"]["units"] != now[-1].plan["job"]["units"]:
                 raise StoreError(OTHER_UNITS)
-            version = next_version(now, plan, by, moment(at))
+            version = next_version(now, plan, by, time_text(at))
             self._keep_plans(job_id, [version])
             self._show(job_id, plan)
             self._touch(job_id)
+            read_words(self.document(job_id))
         return version.id
 
-    def merge(self, job_id: str | None, document: Document) -> MergeResult:
+    def merge(self, job_id: str | None, document: Document | JobDocument) -> MergeResult:
         """Take in all that another copy holds. job_id: None finds the job by the file's own id, and adds it where it is new.
 
         A job in the bin comes out of it. Raises DocumentError when the two are no copies of one job.
         """
+        words = judged(document)
         with self.action():
-            incoming = Copy.of(document, job_id)
+            incoming = Copy.of(words, job_id)
             uid = incoming.uid if job_id is None else job_id
             if job_id is None and self.row("SELECT 1 FROM job WHERE id = ?", uid) is None:
-                self._insert_job(incoming, document, grown="history" in document)
-                return _result(uid, True, {name: len(incoming.said[name]) for name in SECTIONS}, "theirs", 0)
-            return self._merge(uid, incoming, met="history" in document)
+                self._insert_job(incoming, words, "", grown="history" in words)
+                result = _result(uid, True, {name: len(incoming.said[name]) for name in SECTIONS}, "theirs", 0)
+            else:
+                result = self._merge(uid, incoming, met="history" in words)
+            return replace(result, conflicts=self.conflicts(uid))
+
+    def conflicts(self, job_id: str) -> tuple[Conflict, ...]:
+        """Where two sides said different things and neither knew of the other: the plan first, then readings."""
+        plans = plan_conflict(self._newest_plans(job_id))
+        job = self.job(job_id)
+        return (*((plans,) if plans else ()), *reading_conflicts(Book(job), job.readings))
 
     def _merge(self, uid: str, incoming: Copy, met: bool) -> MergeResult:
         self._lock(uid)
@@ -139,18 +165,19 @@ class JobRows(JobShelf, SaidRows):
         self.write("UPDATE job SET binned_at = NULL, by_time = max(by_time, ?) WHERE id = ?", int(met or result.news), uid)
         return result
 
-    def _insert_job(self, copy: Copy, document: Document, grown: bool) -> None:
+    def _insert_job(self, copy: Copy, document: Document, by: str, grown: bool) -> None:
         head = copy.plan.plan["job"]
         now = self.now_text()
         self.write(
-            """INSERT INTO job (id, name, site, units, layout, grown, by_time, added_at, changed_at, changes)
-               VALUES (?, ?, ?, ?, ?, ?, 0, ?, ?, 1)""",
+            """INSERT INTO job (id, name, site, units, layout, grown, by_time, added_by, added_at, changed_at, changes)
+               VALUES (?, ?, ?, ?, ?, ?, 0, ?, ?, ?, 1)""",
             copy.uid,
             head["name"],
             head.get("site") or "",
             head["units"],
             to_text(list(document)),
             int(grown),
+            by,
             now,
             now,
         )
@@ -170,7 +197,9 @@ class JobRows(JobShelf, SaidRows):
     def _add_to(self, job_id: str, section: str, words: Words) -> Words:
         with self.action():
             self._lock(job_id)
-            if self._add(job_id, section, words):
+            if not self._has(job_id, section, words):
+                self._judge(job_id, section, words)
+                self._add(job_id, section, words)
                 self._touch(job_id)
         return words
 

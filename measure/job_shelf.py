@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from measure.database import Row, moment
+from measure.conflict import plan_conflict
+from measure.database import Row, time_text
 from measure.errors import StoreError
 from measure.plan_rows import PlanRows
 
@@ -32,6 +33,7 @@ class JobCard:
     units: str
     bays: int
     measured: int
+    added_by: str
     added_at: str
     changed_at: str
     opened_at: str
@@ -88,7 +90,7 @@ class JobShelf(PlanRows):
         with self.action():
             touched = self.write(
                 "UPDATE job SET copied_at = ?, copied_changes = coalesce(?, changes) WHERE id = ?",
-                self.now_text() if at is None else moment(at),
+                self.now_text() if at is None else time_text(at),
                 changes,
                 job_id,
             )
@@ -123,6 +125,7 @@ class JobShelf(PlanRows):
             units=row["units"],
             bays=len(bays),
             measured=sum(_is_measured(bay, trimmed, counts, moved) for bay in bays),
+            added_by=row["added_by"],
             added_at=row["added_at"],
             changed_at=row["changed_at"],
             opened_at=row["opened_at"] or "",
@@ -130,7 +133,7 @@ class JobShelf(PlanRows):
             copied_at=row["copied_at"] or "",
             copy_is_old=row["changes"] > row["copied_changes"],
             changes=row["changes"],
-            settled=len(plans) < 2,
+            settled=plan_conflict(plans) is None,
         )
 
     def _counts(self, job_id: str) -> tuple[Counts, dict[str, int]]:

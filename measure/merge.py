@@ -17,13 +17,13 @@ from dataclasses import dataclass
 from typing import Any
 
 from measure.errors import DocumentError, PlaceError
-from measure.place import placed
 from measure.plan_version import PlanVersion, newest, plan_of, version_of
 from measure.said import SECTIONS, Said, Words, digest, in_order, keyed, named, odd_ties, united
+from measure.unplaced import placed
 
 Document = dict[str, Any]
 """A job file as it is read from JSON."""
-UID_LENGTH = 32
+UID_LENGTH, LONGEST_UID = 32, 64
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +51,7 @@ class Copy:
             name: united(keyed(document.get(name) or (), ties.get(name, {})), keyed(unplaced.get(name) or (), ties.get(name, {})))
             for name in SECTIONS
         }
-        return cls(history.get("job") or uid or uid_of(document), newest([*others, shown]), said)
+        return cls(_told_uid(history) or uid or uid_of(document), newest([*others, shown]), said)
 
     def __or__(self, other: Copy) -> Copy:
         """The union. Raises DocumentError when the two are no copies of one job."""
@@ -101,6 +101,13 @@ def merge(one: Document, other: Document) -> Document:
 def uid_of(document: Document) -> str:
     """The id of a job that came as a file without one: the same on every device that read this file."""
     return digest(plan_of(document))[:UID_LENGTH]
+
+
+def _told_uid(history: Document) -> str | None:
+    told: str | None = history.get("job")
+    if told is not None and not 0 < len(told) <= LONGEST_UID:
+        raise DocumentError([PlaceError("history.job", f"A job's id has 1 to {LONGEST_UID} letters. Take `history` out.")])
+    return told
 
 
 def _shown_plan(plan: Document, words: Document) -> PlanVersion:

@@ -24,6 +24,7 @@ CREATE TABLE job (
     layout TEXT NOT NULL CHECK (json_valid(layout)),          -- the parts of the file it came from, in their order
     grown INTEGER NOT NULL CHECK (grown IN (0, 1)),           -- 1: holds more than that file
     by_time INTEGER NOT NULL CHECK (by_time IN (0, 1)),       -- 1: met another copy, lists go by time
+    added_by TEXT NOT NULL,
     added_at TEXT NOT NULL,
     changed_at TEXT NOT NULL,
     opened_at TEXT,
@@ -68,6 +69,8 @@ CREATE TABLE reading (
     kept_at TEXT NOT NULL,
     UNIQUE (job, key)
 ) STRICT;
+CREATE INDEX reading_at ON reading (job, at_us);
+CREATE INDEX reading_replaces ON reading (job, replaces) WHERE replaces IS NOT NULL;
 CREATE TABLE moved (
     seq INTEGER PRIMARY KEY,
     job TEXT NOT NULL REFERENCES job (id),

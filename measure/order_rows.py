@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import hashlib
+import json
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from measure.database import Row, StoreFile, moment
+from measure.database import Row, StoreFile, time_text
 from measure.errors import StoreError
 from measure.job_shelf import NO_JOB
-from measure.said import from_text, to_text
 
 NO_ORDER = "There is no order {order_no}, revision {revision}, in this store."
 OTHER_JOB = "Order {order_no} belongs to another job. Issue a new order for this one."
@@ -29,7 +29,7 @@ class OrderNumber:
 
 @dataclass(frozen=True, slots=True)
 class IssuedOrder:
-    """An order as it went out. panels: what was ordered, as the caller put it, one a line."""
+    """An order as it went out. panels: what was ordered, as the caller put it (JSON values), one a line."""
 
     order_no: int
     revision: int
@@ -71,14 +71,16 @@ class OrderRows(StoreFile):
             if not self.write("UPDATE job SET changed_at = ?, changes = changes + 1 WHERE id = ?", self.now_text(), job_id):
                 raise StoreError(NO_JOB)
             number = self.next_order(change_of)
-            if change_of is not None and self.rows("SELECT 1 FROM glass_order WHERE order_no = ? AND job <> ?", change_of, job_id):
+            if change_of is not None and self.rows(
+                "SELECT 1 FROM glass_order WHERE order_no = ? AND job <> ?", change_of, job_id
+            ):
                 raise StoreError(OTHER_JOB.format(order_no=change_of))
             made = files(number) if callable(files) else files
             if not made:
                 raise StoreError(NO_FILES)
             lines = tuple(panels)
             order = IssuedOrder(
-                number.order_no, number.revision, job_id, by, moment(at), content_hash or files_hash(made), lines
+                number.order_no, number.revision, job_id, by, time_text(at), content_hash or files_hash(made), lines
             )
             self._keep_order(order, made)
         return order
@@ -110,7 +112,7 @@ class OrderRows(StoreFile):
         )
         self.write_many(
             "INSERT INTO order_panel (order_no, revision, line, words) VALUES (?, ?, ?, ?)",
-            [(*key, line, to_text(panel)) for line, panel in enumerate(order.panels, 1)],
+            [(*key, line, json.dumps(panel, ensure_ascii=False, allow_nan=False)) for line, panel in enumerate(order.panels, 1)],
         )
         self.write_many(
             "INSERT INTO order_file (order_no, revision, name, content) VALUES (?, ?, ?, ?)",
@@ -128,7 +130,7 @@ class OrderRows(StoreFile):
             row["issued_by"],
             row["issued_at"],
             row["content_hash"],
-            tuple(from_text(p["words"]) for p in panels),
+            tuple(json.loads(p["words"]) for p in panels),
         )
 
 

@@ -8,12 +8,14 @@ several equal things it is.
 from __future__ import annotations
 
 import hashlib
-import json
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 from typing import Any
+
+from measure import strict_json
+from measure.moment import parse_moment
 
 Words = dict[str, Any]
 """One entry of a job file's list, as typed."""
@@ -21,6 +23,7 @@ SECTIONS = ("readings", "moved", "answers", "notes")
 """The lists of a job file that only ever grow."""
 EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 HASH_IN_KEY, HASH_IN_ID = 24, 8
+GREATEST_TIE = 2**53
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,29 +47,24 @@ class Said:
 Ties = Mapping[str, int]
 
 
-def canonical(value: object) -> str:
-    """The one spelling of a JSON value that is hashed: keys sorted, no spaces."""
-    return json.dumps(value, ensure_ascii=False, sort_keys=True, separators=(",", ":"), allow_nan=False)
-
-
 def digest(value: object) -> str:
-    """SHA-256 of a JSON value in its one spelling, as hexadecimal digits."""
-    return hashlib.sha256(canonical(value).encode()).hexdigest()
+    """SHA-256 of a JSON value in one spelling (keys sorted), as hexadecimal digits."""
+    return hashlib.sha256(strict_json.write(value, sort_keys=True).encode()).hexdigest()
 
 
 def to_text(value: object) -> str:
-    """A JSON value as it is kept: keys in their order, no spaces."""
-    return json.dumps(value, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
+    """A part of a job file as it is kept: keys in their order, numbers by their digits."""
+    return strict_json.write(value)
 
 
 def from_text(text: str) -> Any:
-    """The JSON value that was kept."""
-    return json.loads(text)
+    """The part that was kept."""
+    return strict_json.read(text)
 
 
 def instant_us(at: str) -> int:
-    """RFC 3339 text as microseconds since 1970 (UTC). Raises ValueError when it is none."""
-    return (datetime.fromisoformat(at.upper()) - EPOCH) // timedelta(microseconds=1)
+    """RFC 3339 text as microseconds since 1970 (UTC). Raises EntryError when it is none."""
+    return (parse_moment(at) - EPOCH) // timedelta(microseconds=1)
 
 
 def keyed(entries: Iterable[Words], ties: Ties = {}) -> dict[str, Said]:  # noqa: B006 - never written to
@@ -78,9 +76,14 @@ def keyed(entries: Iterable[Words], ties: Ties = {}) -> dict[str, Said]:  # noqa
         key = _key(words, same)
         at_us = instant_us(words["at"])
         if key not in found:
-            found[key] = Said(key, words, at_us, ties.get(key, at_once[at_us]))
+            found[key] = Said(key, words, at_us, min(max(ties.get(key, at_once[at_us]), 0), GREATEST_TIE))
         at_once[at_us] += 1
     return found
+
+
+def key_of(words: Words) -> str:
+    """The key of an entry that is one alone."""
+    return _key(words, Counter())
 
 
 def united(one: Mapping[str, Said], other: Mapping[str, Said]) -> dict[str, Said]:
@@ -89,7 +92,23 @@ def united(one: Mapping[str, Said], other: Mapping[str, Said]) -> dict[str, Said
     for key, said in other.items():
         mine = both.get(key)
         both[key] = said if mine is None else replace(mine, tie=max(mine.tie, said.tie))
+    for key, tie in _ties_of_equal_ones(both.values()):
+        if both[key].tie != tie:
+            both[key] = replace(both[key], tie=tie)
     return both
+
+
+def _ties_of_equal_ones(said: Iterable[Said]) -> Iterator[tuple[str, int]]:
+    """Of equal things without an id the first stays before the second: a reader could not tell them apart otherwise."""
+    several: dict[str, list[Said]] = defaultdict(list)
+    for one in said:
+        if "id" not in one.words:
+            several[one.key.partition("#")[0]].append(one)
+    for equal in several.values():
+        last = -1
+        for one in sorted(equal, key=lambda s: int(s.key.partition("#")[2])):
+            last = max(one.tie, last + 1)
+            yield one.key, last
 
 
 def in_order(said: Iterable[Said]) -> list[Said]:

@@ -8,8 +8,8 @@ from typing import Any
 from measure.database import StoreFile
 from measure.entry_id import new_device, new_id
 from measure.errors import StoreError
-from measure.place import place_of
-from measure.said import Said, Words, from_text, keyed, to_text
+from measure.said import Said, Words, from_text, key_of, keyed, to_text
+from measure.unplaced import kind_and_place
 
 TABLES = {"readings": "reading", "moved": "moved", "answers": "answer", "notes": "note"}
 """The table of each list of a job file."""
@@ -28,10 +28,10 @@ def own_values(section: str, words: Words) -> tuple[object, ...]:
         return (words["post"],)
     if section == "notes":
         return (words["bay"],)
-    kind, place, what = place_of(words)
+    kind, place = kind_and_place(words)
     if section == "answers":
         return (kind, place, words["check"])
-    return (words.get("id"), kind, place, what, words.get("role", "first"), words.get("replaces"))
+    return (words.get("id"), kind, place, words["what"], words.get("role", "first"), words.get("replaces"))
 
 
 class SaidRows(StoreFile):
@@ -66,15 +66,16 @@ class SaidRows(StoreFile):
             [(job_id, section, s.key, s.tie) for s in said],
         )
 
-    def _add(self, job_id: str, section: str, words: Words) -> bool:
-        """One more row, inside an action; False for the very same one again."""
-        (one,) = keyed([words]).values()
-        if self.row(f"SELECT 1 FROM {TABLES[section]} WHERE job = ? AND key = ?", job_id, one.key):
-            return False
+    def _has(self, job_id: str, section: str, words: Words) -> bool:
+        """Whether the very same was kept before."""
+        return self.row(f"SELECT 1 FROM {TABLES[section]} WHERE job = ? AND key = ?", job_id, key_of(words)) is not None
+
+    def _add(self, job_id: str, section: str, words: Words) -> None:
+        """One more row, inside an action."""
         if section == "readings":
             self._refuse_doubled_id(job_id, words)
+        (one,) = keyed([words]).values()
         self._keep_said(job_id, section, [Said(one.key, words, one.at_us, self._next_tie(job_id, section, one.at_us))])
-        return True
 
     def _next_tie(self, job_id: str, section: str, at_us: int) -> int:
         last = self.row(
@@ -88,8 +89,13 @@ class SaidRows(StoreFile):
         return 0 if last is None or last["tie"] is None else int(last["tie"]) + 1
 
     def _refuse_doubled_id(self, job_id: str, words: Words) -> None:
-        if self.row("SELECT 1 FROM reading WHERE job = ? AND own_id = ?", job_id, words["id"]):
+        if self._with_own_id(job_id, words["id"]):
             raise StoreError(OTHER_CONTENT.format(id=words["id"]))
+
+    def _with_own_id(self, job_id: str, own_id: str) -> list[Words]:
+        """The readings of this id: one, but for a file that was changed by hand. Found by their keys, which begin with it."""
+        sql = "SELECT words FROM reading WHERE job = ? AND key > ? AND key < ? AND own_id = ? ORDER BY key"
+        return [from_text(r["words"]) for r in self.rows(sql, job_id, f"{own_id}~", f"{own_id}\x7f", own_id)]
 
     def _with_id(self, words: Words) -> Words:
         return words if words.get("id") is not None else {**words, "id": new_id(self.device())}

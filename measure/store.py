@@ -17,6 +17,8 @@ from typing import Self
 
 from measure.database import Clock, DeviceClock, Journal, SetAside, open_file
 from measure.desk_rows import DeskRows
+from measure.errors import StoreError
+from measure.job import Job
 from measure.job_rows import JobRows
 from measure.order_rows import OrderRows
 
@@ -42,6 +44,16 @@ class Store(JobRows, OrderRows, DeskRows):
         """
         db, file = open_file(path, journal, read_only=read_only, contents=contents, set_aside=set_aside)
         return cls(db, file, clock or DeviceClock())
+
+    @classmethod
+    def job_named(cls, folder: str | Path, name: str) -> Job:
+        """A job of a store, by its name or id, without writing there. Raises StoreError when it is not there."""
+        with cls.open(folder, read_only=True) as store:
+            job_id = store.job_by_name(name)
+            if job_id is None:
+                known = ", ".join(f"“{card.name}”" for card in store.jobs()) or "none"
+                raise StoreError(f"No job in {store.path} is named “{name}”. Jobs there: {known}.")
+            return store.job(job_id)
 
     async def flush(self) -> None:
         """Wait until everything is safe. Here it is so already; a host that keeps the bytes elsewhere does more."""
