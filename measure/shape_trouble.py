@@ -49,7 +49,7 @@ def _sentence(error: ErrorDetails) -> str:
         return f"This is needed and not there: {NEEDED.get(key, 'add it')}."
     if kind == "extra_forbidden":
         return "Nothing of this name is known here: " + _meant(tuple(error["loc"]))
-    if given is None:
+    if given is None and key:
         return "null says nothing: leave the key out, or give what belongs here."
     if kind == "literal_error":
         return f"{_given(given)} is not known here: say {_choices(error)}."
