@@ -1,0 +1,207 @@
+"""The read-back, alone on one phone: the first figure under hatching until the second is in; then both, and both marks on one blade."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import flet as ft
+
+from fieldapp.parts.action import main_action, side_by_side, small_action
+from fieldapp.parts.blade import FOOT, HEAD, Blade, two_on_blade
+from fieldapp.parts.entry import Entry
+from fieldapp.parts.field import Field
+from fieldapp.parts.figure import Figure, still_figure
+from fieldapp.parts.head import tag_head, title_head
+from fieldapp.parts.keypad import Keypad
+from fieldapp.parts.leaf import Plate
+from fieldapp.parts.page import page_sheet
+from fieldapp.parts.space import column, gap, inset
+from fieldapp.parts.text import text
+from fieldapp.parts.verdict import sign, verdict_band
+from fieldapp.screens import readback_model as model
+from fieldapp.screens.question_view import pad_words
+from fieldapp.screens.screen import Screen
+from fieldapp.screens.typed_keys import letter_of
+from fieldapp.theme import GRID, MARGIN
+from fieldapp.words import say
+from measure.errors import DocumentError, EntryError
+
+if TYPE_CHECKING:
+    from fieldapp.app import App
+
+
+class ReadBackScreen(Screen):
+    """bay: the one being read back; left out, the first of the shuffled ones. Who reads back is asked once, on this screen."""
+
+    def __init__(self, app: App, job: str, bay: str = "") -> None:
+        super().__init__(app)
+        self.job, self.live = job, app.desk.job(job)
+        self.up = ("review", {"job": job})
+        self.by = app.draft_of("by")
+        self.tag, self._told, self._busy, self._wrong = "", False, False, ""
+        self._pick(app.draft_of("bay") or bay)
+        self.entry = Entry.from_text(app.draft_of("figure"), self.live.plan.units)
+
+    def _pick(self, wanted: str = "") -> None:
+        open_ = model.to_read(self.live, self.by)
+        self.left = len(open_)
+        self.tag = wanted if wanted in open_ else open_[0] if open_ else ""
+
+    # ---- what is drawn -------------------------------------------------------------------------------------------------
+    def view(self) -> ft.Control:
+        if not self.by:
+            return self._who()
+        if self._told and self.tag:
+            return self._both()
+        return self._ask() if self.tag else self._done()
+
+    def _who(self) -> ft.Control:
+        look = self.app.look
+        head = title_head(look, say("readback.who"), say("readback.who_where"), say("app.back"), lambda _: self.app.back())
+        self._name = Field(
+            look, say("readback.who"), self.app.draft_of("name"), on_focus=self.app.field_on, on_blur=self.app.field_off,
+            on_change=lambda e: self.app.keep_draft_of("name", e.control.value or ""), on_submit=lambda _: self._named(),
+        )  # fmt: skip
+        note = text(look, say("readback.who_hint"), "note", look.ink2)
+        return page_sheet(look, [head, inset(column([self._name.control, note], GRID), top=MARGIN)], [main_action(look, say("readback.is_me"), lambda _: self._named())])
+
+    def _head(self) -> ft.Control:
+        count = say("readback.count", at=1, n=self.left)
+        return tag_head(self.app.look, self.tag, say("readback.what"), count, say("app.back"), lambda _: self.app.back(), say("readback.under"))
+
+    def _ask(self) -> ft.Control:
+        look, unit = self.app.look, self.live.plan.units
+        first = model.first_span(self.live, self.live.bay(self.tag))
+        room = look.width - 2 * MARGIN
+        small = look.low or look.big
+        cover = Plate(look, say("readback.tape", name=first.by if first else ""), gap(0), 76 if small else 100, say("readback.covered"))
+        self._figure = Figure(look, room - 30)
+        mine = Plate(look, say("readback.mine", name=self.by), self._figure.control, 96 if small else 124)
+        self._blade = Blade(look, unit, look.width, look.width * 0.875, empty=say("readback.empty"))
+        self._pad = Keypad(look, self.entry.pad, self._press, pad_words(unit))
+        self._wrong_text = text(look, self._wrong, "note", look.hold, bold=True)
+        self._says = ft.Container(self._wrong_text, padding=ft.Padding.symmetric(horizontal=MARGIN), visible=bool(self._wrong))
+        question = ft.Semantics(identifier="question", container=True, label=say("readback.under"), content=gap(0))
+        parts: list[ft.Control] = [self._head(), question, cover.control, gap(GRID), mine.control, gap(GRID), self._says, self._blade.control]
+        self._show()
+        return page_sheet(look, parts, [self._pad.control], scrolls=False, keys=True)
+
+    def _show(self) -> list[ft.Control]:
+        whole, fraction = self.entry.shown
+        unit = self.live.units
+        words = " ".join(p for p in (whole, str(fraction or "")) if p)
+        self._figure.show(whole, fraction, "" if self.entry.free else unit, f"{words} {unit}".strip())
+        changed = self._blade.show(self.entry.on_blade)
+        return [self._figure.control, *changed, *self._pad.light(self.entry.lit)]
+
+    def _both(self) -> ft.Control:
+        look, found = self.app.look, model.outcome(self.live, self.tag)
+        if found is None:
+            return self._done()
+        unit = self.live.plan.units
+        room = look.width - 2 * MARGIN
+        plates: list[ft.Control] = []
+        for said, key, name in ((found.first, "tape", found.first_by), (found.second, "mine", found.second_by)):
+            figure = still_figure(look, said.whole, said.fraction, said.unit, said.text, room - 30)
+            plates += [Plate(look, say(f"readback.{key}", name=name), figure, 110 if look.big else 124).control, gap(GRID)]
+        blade = two_on_blade(look, unit, found.first.at, found.second.at, (found.first_by[:1], found.second_by[:1]), look.width, says=found.marks)
+        verdict = "clear" if found.agree else "hold"
+        band = verdict_band(look, verdict, say(f"review.verdict_{verdict}"), found.sentence, [])
+        return page_sheet(look, [self._head(), *plates, ft.Container(blade, height=HEAD + FOOT + 96), band], self._then(found.agree), ground=look.verdict(verdict)[1])
+
+    def _then(self, agree: bool) -> list[ft.Control]:
+        look = self.app.look
+        if agree:
+            after = [t for t in model.to_read(self.live, self.by) if t != self.tag]
+            words = say("readback.next", tag=after[0]) if after else say("readback.done")
+            return [main_action(look, words, lambda _: self._next(), onward=True)]
+        anew = small_action(look, say("readback.tape_anew", tag=self.tag), lambda _: self.app.go("walk", job=self.job, bay=self.tag))
+        on = small_action(look, say("readback.to_review"), lambda _: self.app.go("review", job=self.job))
+        return [main_action(look, say("readback.again"), lambda _: self._again()), side_by_side(look, anew, on)]
+
+    def _done(self) -> ft.Control:
+        look = self.app.look
+        kept = model.any_span(self.live)
+        head = title_head(look, say("readback.done") if kept else say("readback.what"), self.live.name, say("app.back"), lambda _: self.app.back())
+        words = text(look, say("readback.done_words") if kept else say("readback.none"), "lead", expand=True)
+        row = inset(ft.Row([sign(look, "clear" if kept else "todo", 64, 48), words], spacing=MARGIN), top=MARGIN)
+        return page_sheet(look, [head, row], [main_action(look, say("readback.to_review"), lambda _: self.app.go("review", job=self.job), onward=True)])
+
+    # ---- what a tap does -----------------------------------------------------------------------------------------------
+    def _named(self) -> None:
+        by = " ".join((self._name.box.value or "").split())
+        wrong = say("readback.no_name") if not by else ""
+        if wrong:
+            self._name.show(wrong)
+            self.update(self._name.control)
+            return
+        self.by = by
+        self.app.keep_draft_of("by", by)
+        self._pick()
+        self.app.typing = False
+        self.app.redraw()
+
+    def _press(self, key: str) -> None:
+        if key == "keep":
+            self.app.run(self._keep)
+            return
+        self._set(self.entry.press(key))
+
+    def _set(self, entry: Entry) -> None:
+        self.entry = entry
+        changed = self._show()
+        if self._says.visible:
+            self._says.visible = False
+            changed.append(self._says)
+        self.update(*changed)
+        self.app.keep_draft_of("figure", entry.text)
+        self.app.keep_draft_of("bay", self.tag if entry.text else "")
+
+    def on_key(self, event: ft.KeyboardEvent) -> None:
+        if not self.by or self._told or not self.tag:
+            return
+        letter = letter_of(event)
+        if letter == "Enter":
+            self.app.run(self._keep)
+        elif letter:
+            self._set(self.entry.press("erase") if letter == "Backspace" else self.entry.type(letter))
+
+    async def _keep(self) -> None:
+        if self._busy:
+            return
+        wrong = model.refusal(self.live, self.tag, self.by)
+        self._busy = True
+        try:
+            if not wrong:
+                self.entry.read()
+                await self.app.desk.keep_reading(self.job, self.by, **model.words_of(self.live, self.tag, self.entry.text))
+        except EntryError as refused:
+            wrong = str(refused)
+        except DocumentError as refused:
+            wrong = " ".join(p.sentence for p in refused.problems)
+        finally:
+            self._busy = False
+        if wrong:
+            self._wrong_text.value, self._says.visible = wrong, True
+            self.update(self._says)
+            return
+        self.entry = Entry(self.live.plan.units)
+        self.app.keep_draft_of("figure", "")
+        self._told = True
+        self.app.redraw()
+
+    def _next(self) -> None:
+        self._told = False
+        self.app.keep_draft_of("bay", "")
+        self._pick()
+        self.app.redraw()
+
+    def _again(self) -> None:
+        self._told = False
+        self.app.redraw()
+
+    def on_change(self, topics: frozenset[str]) -> None:
+        if self.concerns(topics, "everything", f"job {self.job}"):
+            if not self._told:
+                self._pick(self.tag)
+            self.app.redraw()
