@@ -19,7 +19,7 @@ _MONTHS = (
 )
 """English, German, French and Spanish, whole and cut short."""
 _PLAIN = re.compile(r"[A-Za-z][A-Za-z0-9 ._-]*", re.ASCII)
-_DATE = re.compile(rf"(?:{_MONTHS})[ ._-]*(?:\d{{1,2}}|\d{{4}})(?:[ ._-]+\d{{1,4}})?", re.ASCII)
+_DATE = re.compile(rf"(?:{_MONTHS})[ ._-]*(?:\d{{1,2}}|\d{{4}})(?:[ ._-]+\d{{1,4}})?[ ._-]*", re.ASCII)
 _WEEKDAY = re.compile(r"(?:MON|TUE|WED|THU|FRI|SAT|SUN)[A-Z]{0,6}[ ._-]*\d{1,4}[ ._-]+\d{1,4}(?:[ ._-]+\d{1,4})?", re.ASCII)
 """`MON1-2`: a weekday and a day of a month, as a British spreadsheet reads it."""
 _TRUTH = frozenset(("TRUE", "FALSE", "WAHR", "FALSCH", "VRAI", "FAUX", "VERDADERO", "FALSO"))

@@ -81,7 +81,7 @@ NO_TAGS = {
     "_A": "a letter", "A/1": "is no tag", "A:1": "is no tag", "Ä1": "is no tag", "А1": "is no tag", "A１": "is no tag", "A\n": "is no tag",
     "ABCDEFGHIJKLMNOPQ": "16 at most", "A1 ": "ends in a space", "=A1": "is no tag", "A1,B": "is no tag",
     "MAR1": "as a date", "mar 1": "as a date", "March 2026": "as a date", "DEC-3": "as a date", "Sept.5": "as a date", "OKT1": "as a date",
-    "Jan 5 26": "as a date", "AVR12": "as a date", "MAI 1": "as a date", "TRUE": "truth value", "false": "truth value", "Wahr": "truth value",
+    "Jan 5 26": "as a date", "AVR12": "as a date", "JAN 1.": "as a date", "MAI 1": "as a date", "TRUE": "truth value", "false": "truth value", "Wahr": "truth value",
 }  # fmt: skip
 
 
