@@ -42,6 +42,11 @@ class Question:
     sides: tuple[tuple[str, str, str], ...] = ()
 
     @property
+    def bladed(self) -> bool:
+        """Whether a blade echoes the figure: not for a slope, nor where picture and choices leave no room (`empty` says nothing)."""
+        return bool(self.empty) or self.layout != "below"
+
+    @property
     def layout(self) -> Layout:
         """Where figure and blade stand: in the glass over a lying blade, beside an upright one, or below the picture."""
         if self.picture is None and self.ask in ("span", "top-span"):

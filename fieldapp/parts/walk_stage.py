@@ -61,14 +61,14 @@ class QuestionLines:
 class _Stage:
     """Picture, figure, echo and blade for one layout and unit."""
 
-    def __init__(self, look: Look, layout: Layout, units: Unit, height: float) -> None:
-        self.layout, self._look, self._units = layout, look, units
+    def __init__(self, look: Look, layout: Layout, units: Unit, height: float, bladed: bool = True) -> None:
+        self.layout, self._look, self._units, self._bladed = layout, look, units, bladed
         w = look.width
         upright = layout == "upright"
         self._picture_w = w - _UPRIGHT - 22 if upright and not look.tight else w
         below = look.tight or layout == "below"
         blade_h = _LOW_BLADE if below else HEIGHT
-        lying = HEAD + blade_h + FOOT - 6
+        lying = HEAD + blade_h + FOOT - 6 if bladed else 0
         self._picture_h = 150.0 if look.tight else height if upright else max(height - lying - (_BELOW if below else 0), 110)
         room = w - 2 * MARGIN - (_UPRIGHT if upright else 0) if below else self._picture_w - 100
         size = 60 if look.tight or upright else (56 if below else None)
@@ -90,7 +90,7 @@ class _Stage:
 
     def _blade(self, upright: bool, height: float, blade_h: float) -> Blade:
         if upright:
-            long = height if not self._look.tight else 112.0 if self._look.low else 124.0
+            long = height if not self._look.tight else 104.0 if self._look.low else 124.0
             at = long - (26 if self._look.tight else self._top - 2)
             return Blade(self._look, self._units, long, at, _UPRIGHT)
         return Blade(self._look, self._units, self._look.width, self._look.width * 0.877, blade_h)
@@ -109,7 +109,12 @@ class _Stage:
         figure: ft.Control = lines if self._look.big or upright else row
         if upright:
             return ft.Row([ft.Container(figure, expand=True, alignment=ft.Alignment.CENTER), self._standing()], spacing=0)
-        return column([ft.Container(figure, alignment=ft.Alignment.CENTER), self.blade.control])
+        return column([ft.Container(figure, alignment=ft.Alignment.CENTER), self._blade_or_refusal()])
+
+    def _blade_or_refusal(self) -> ft.Control:
+        """The blade; where there is none to be read, it stands there only to say why a figure is not kept."""
+        self._refusal = ft.Container(self.blade.control, visible=self._bladed)
+        return self._refusal
 
     def _echo_box(self) -> ft.Control:
         self._echo_at = ft.Container(self._echo, alignment=ft.Alignment.CENTER)
@@ -125,7 +130,12 @@ class _Stage:
         if below:
             figure = ft.Row([self.figure.control, echo], spacing=14, alignment=ft.MainAxisAlignment.CENTER)
             middle = ft.Container(figure, height=_BELOW, alignment=ft.Alignment.CENTER)
-            return ft.Column([self.picture.control, self._other, middle, self.blade.control], spacing=0, tight=True)
+            blade, pictures = self._blade_or_refusal(), [self.picture.control, self._other]
+            if self._bladed:
+                return ft.Column([*pictures, middle, blade], spacing=0, tight=True)
+            self._refusal.left, self._refusal.bottom = 0, 0
+            above = ft.Stack([ft.Column(pictures, spacing=0, tight=True), blade], width=w, height=ph)
+            return ft.Column([above, middle], spacing=0, tight=True)
         self._echo_at.left, self._echo_at.top, self._echo_at.width, self._echo_at.height = 0, ph - 10, w, 22
         blade = ft.Container(self.blade.control, left=0, top=ph)
         return ft.Stack([self.picture.control, self._joint, blade, echo], width=w, height=ph + HEAD + self.blade.height + 2)
@@ -167,6 +177,9 @@ class _Stage:
             changed.append(self._echo)
         if self.layout == "upright" and not self._look.tight:
             changed += self._place_foot(typed.value)
+        if not self._bladed and self._refusal.visible != bool(typed.problem):
+            self._refusal.visible = bool(typed.problem)
+            changed.append(self._refusal)
         return changed + self.blade.show(typed.value)
 
     def _place_foot(self, value: Fraction | None) -> list[ft.Control]:
@@ -191,7 +204,7 @@ class WalkStage:
         self._look, self._press, self._words, self._pick = look, press, words or PadWords(), pick
         self._lines = QuestionLines(look)
         self._pads: dict[Pad, Keypad] = {}
-        self._stages: dict[tuple[Layout, Unit, Pad, bool], _Stage] = {}
+        self._stages: dict[tuple[Layout, Unit, Pad, bool, bool], _Stage] = {}
         self._stage: _Stage | None = None
         self._pad: Keypad | None = None
         self._sides: Choice | None = None
@@ -234,11 +247,11 @@ class WalkStage:
             self._side_place.content = ft.Container(self._sides.control, padding=ft.Padding.only(top=4, bottom=4))
 
     def _stage_for(self, q: Question, pad: Keypad) -> _Stage:
-        key = (q.layout, q.units, q.pad, bool(q.sides))
+        key = (q.layout, q.units, q.pad, bool(q.sides), q.bladed)
         if key not in self._stages:
             sides = TOUCH + 8 if q.sides else 0
             room = self._look.height - HEAD_ROOM - _QUESTION - sides - pad.height - _BOTTOM - 4
-            self._stages[key] = _Stage(self._look, q.layout, q.units, min(max(room, 200), 320))
+            self._stages[key] = _Stage(self._look, q.layout, q.units, min(max(room, 200), 320), q.bladed)
         return self._stages[key]
 
     def show(self, typed: Typed) -> list[ft.Control]:

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 from fieldapp.live_job import LiveJob
 from fieldapp.words import say
-from measure.as_read import rise_as_read
+from measure.as_read import with_unit
 from measure.checks.slopes import per_cent
 from measure.finding import Finding
 from measure.geometry import Exact
@@ -18,6 +18,7 @@ from measure.opening import Opening, rise_reading
 from measure.parse import parse_length
 from measure.plan import Bay
 from measure.rounding import apart_text, order_text, plain_text
+from measure.slope import Slope
 
 Fact = tuple[str, str]
 _OF_BAY = ("span", "rise", "base-rise")
@@ -97,7 +98,7 @@ def _rise(live: LiveJob, bay: Bay, opening: Opening | None) -> list[Fact]:
     rise = rise_reading(live.book, bay)
     if rise is None:
         return []
-    read = rise_as_read(rise, live.plan.units)
+    read = rise.text if isinstance(rise.value, Slope) else with_unit(rise.text, live.plan.units)
     high = say(f"walk.{rise.high}_higher") if rise.high else say("walk.level")
     return [(say("answer.rise", read=read, high=high), say("answer.slope", slope=per_cent(opening.tan)) if opening else "")]
 

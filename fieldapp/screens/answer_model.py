@@ -129,10 +129,10 @@ def judged(live: LiveJob, bay: Bay, told: str) -> list[Finding]:
 
 def walk_sign(live: LiveJob, tag: str) -> Sign:
     """A bay's sign in the walk's own strip: what was measured there, not what is still to come."""
-    if not live.taped(tag):
-        return "todo"
     standing = _standing(judged(live, live.bay(tag), "span"), "span")
-    return standing[0].verdict if standing else "clear"  # type: ignore[return-value]
+    if standing and live.bay(tag).has_glass:
+        return standing[0].verdict  # type: ignore[return-value]
+    return "clear" if live.taped(tag) else "todo"
 
 
 def reading_of(live: LiveJob, bay: Bay, told: str) -> Reading | None:
@@ -211,20 +211,19 @@ def _slip(live: LiveJob, finding: Finding, reading: Reading | None) -> SlipDrawn
 # ---- what to do --------------------------------------------------------------------------------------------------------
 def _acts(live: LiveJob, bay: Bay, told: str, finding: Finding | None, taken: Taken) -> tuple[Act, ...]:
     onward_ = _next(live, bay, told, finding, taken)
-    more = Act("more", say("answer.more"), say("walk.more_says"))
     again = Act("again", say("answer.again"), say("answer.again"), _again(live, told, finding))
     if finding is None:
-        return (onward_, again, more)
+        return (onward_, again)
     main = _main(bay, told, finding) or again
     side = [again] if main is not again else []
     if finding.verdict == "hold":
-        return (main, *side, onward_, more)
+        return (main, *side, onward_)
     slip = finding.slips[0] if finding.slips else None
     if slip is not None and (slip.start or slip.case):
         label = say("answer.it_was", figure=slip.read)
         side.append(Act("it-was", label, label))
     stands = Act("stands", say("answer.stands"), say("answer.stands_says"), finding.check)
-    return (main, *side, stands, onward_, more)
+    return (main, *side, stands, onward_)
 
 
 def _again(live: LiveJob, told: str, finding: Finding | None) -> str:

@@ -19,7 +19,7 @@ from fieldapp.theme import MARGIN, TOUCH, Look
 from fieldapp.words import say
 
 Do = Callable[[Act], None]
-_WHERE_ELSE = ("next", "more", "review")
+_ONWARD = ("next", "review")
 
 
 
@@ -64,17 +64,14 @@ def _slip(look: Look, answer: Answer, units: str) -> ft.Control:
 def _actions(look: Look, answer: Answer, do: Do) -> list[ft.Control]:
     """The main one; then what else can be said of the figure; then the ways on."""
     main, *rest = answer.acts
-    said = [_side(look, act, do) for act in rest if act.name not in _WHERE_ELSE]
-    elsewhere = [act for act in rest if act.name in _WHERE_ELSE]
-    if answer.finding is None:
-        return [_main(look, main, do, 72), side_by_side(look, *said, *(_side(look, act, do, 56) for act in elsewhere))]
-    found: list[ft.Control] = [_main(look, main, do, 64)]
+    said = [_side(look, act, do) for act in rest if act.name not in _ONWARD]
+    onward = [act for act in rest if act.name in _ONWARD]
+    found: list[ft.Control] = [_main(look, main, do, 72 if answer.finding is None else 64)]
     if said:
         found.append(side_by_side(look, *said))
-    if answer.sign == "hold":
-        onward, *more = elsewhere
-        return [*found, _side(look, onward, do, 56), *(_side(look, act, do, TOUCH, "bare") for act in more)]
-    return [*found, side_by_side(look, *(_side(look, act, do, TOUCH, "bare") for act in elsewhere))]
+    kind, high = ("side", 56) if answer.sign == "hold" else ("bare", TOUCH)
+    more = [Act("more", say("walk.more_says"), say("walk.more_says"))] if look.big else []  # elsewhere a quiet word beside the title
+    return found + [_side(look, act, do, high, kind) for act in (*onward, *more)]
 
 
 def _main(look: Look, act: Act, do: Do, height: float) -> ft.Button:

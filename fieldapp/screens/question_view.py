@@ -28,10 +28,15 @@ def question(look: Look, typing: Typing) -> Question:
     made = Question(
         asking.tag, asking.what, asking.where, asking.says, "span", asking.shape, names, asking.units, typing.entry.pad,
         hook=say("walk.laser_from" if laser else "walk.hook"), read=say("walk.laser_to" if laser else "walk.read"),
-        foot=say("walk.post_top") if asking.draw == "rise" else "", empty=say("walk.empty_slope" if asking.form else "walk.empty"),
+        foot=say("walk.post_top") if asking.draw == "rise" else "", empty=_empty(asking),
         picture=_picture(asking, typing.side), sides=_sides(look, asking),
     )  # fmt: skip
     return made if made.picture is not None else replace(made, ask=asking.draw)  # type: ignore[arg-type]
+
+
+def _empty(asking: Asking) -> str:
+    """The words in the blank blade; none where there is no blade: a slope is not taped, and a post's gap leaves no room."""
+    return "" if asking.form or asking.draw in ("plumb", "overall-rise", "over-level") else say("walk.empty")
 
 
 def typed(shown: Shown) -> Typed:

@@ -72,7 +72,7 @@ class WalkScreen(Screen):
             return view.lay_leaf(lay_leaf(look, self.tag, lambda lay: self.app.run(self._keep_lay, lay)))
         if self._step.kind == "told":
             self._answer = answer(self.live, self.tag, self._step.what, self._taken)
-            return view.tell(self._answer)
+            return view.tell(self._answer, not self._what)
         return view.ask(self._typing, self.app.device.other_unit, model.how_word(self._typing), not self._what)
 
     def _show_head(self) -> list[ft.Control]:

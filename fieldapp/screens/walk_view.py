@@ -18,7 +18,7 @@ from fieldapp.screens.answer_view import drawn, spoken
 from fieldapp.screens.question_view import pad_words, question, typed
 from fieldapp.screens.strip_model import StripPart
 from fieldapp.screens.typing_state import Typing
-from fieldapp.theme import EDGE, TOUCH, Look
+from fieldapp.theme import EDGE, GRID, TOUCH, Look
 from fieldapp.words import say
 
 Run = Callable[[], None]
@@ -49,13 +49,15 @@ class WalkView:
         self._over = ft.Container(self._words, right=0, top=0)
         extra = [inset(self._words, EDGE, EDGE)] if look.big else []
         self._stage = WalkStage(look, gap(0), taps.press, pad_words(units), taps.pick, extra)
-        self._question = ft.Stack([self._stage.control, *([] if look.tight else [self._over])], expand=True)
+        self._question = self._stage.control
         self._answer = AnswerPage(look, gap(0))
         self._answer_slot = ft.Container(self._answer.control, expand=True, visible=False)
         self._leaf = ft.Container(expand=True, visible=False)
         self._layers: dict[str, ft.Control] = {"ask": self._question, "tell": self._answer_slot, "leaf": self._leaf}
         side = (self._full - look.width) / 2
-        page = column([self._top(), *self._layers.values()], expand=True)
+        layers = column(list(self._layers.values()), expand=True)
+        body: ft.Control = layers if look.tight else ft.Stack([layers, self._over], expand=True, fit=ft.StackFit.EXPAND)
+        page = column([self._top(), body], expand=True)
         self.control = ft.Container(
             ft.SafeArea(page, expand=True), bgcolor=look.paper, expand=True, padding=ft.Padding.symmetric(horizontal=side)
         )
@@ -67,17 +69,20 @@ class WalkView:
         return ft.Row([ft.Container(self._head.control, expand=True), self._words], spacing=0)
 
     def _word(self, tap: Run) -> ft.Button:
-        return action(self.look, " ", lambda _: tap(), "bare", height=TOUCH, role="note" if not self.look.big else "body")
+        """A quiet word, underlined; on the line of the question's name where there is room for it."""
+        look = self.look
+        word = action(look, " ", lambda _: tap(), "bare", height=TOUCH, role="note" if not look.big else "body")
+        word.content.style = ft.TextStyle(height=1.15, decoration=ft.TextDecoration.UNDERLINE)
+        if not look.tight:
+            word.style.alignment, word.style.padding = ft.Alignment.TOP_CENTER, ft.Padding.only(left=GRID, right=GRID, top=6)
+        return word
 
     # ---- what stands below the head ------------------------------------------------------------------------------------
     def ask(self, typing: Typing, other_unit: bool, how: str, more: bool) -> list[ft.Control]:
         """Pose a question, as far as it is typed. how: the word for how it is taken, empty for none. more: the way to more readings."""
         self._stage.ask(question(self.look, typing), typing.side)
         self._stage.show(typed(typing.shown(other_unit)))
-        self._how.visible, self._more.visible = bool(how), more
-        _label(self._how, how, say("walk.how_says", how=how))
-        _label(self._more, say("walk.more"), say("walk.more_says"))
-        return self._only("ask")
+        return [*self._quiet(how, more), *self._only("ask")]
 
     def typed(self, typing: Typing, other_unit: bool) -> list[ft.Control]:
         """After a press: only what changed."""
@@ -87,15 +92,22 @@ class WalkView:
         """After a side was chosen: the drawing turns with it."""
         return [*self._stage.show_side(typing.side, question(self.look, typing)), *self.typed(typing, other_unit)]
 
-    def tell(self, answer: Answer) -> list[ft.Control]:
+    def tell(self, answer: Answer, more: bool) -> list[ft.Control]:
         """The answer in the place of the keys."""
         self._answer.show(drawn(self.look, answer, self._units, self._taps.do))
-        return self._only("tell")
+        return [*self._quiet("", more), *self._only("tell")]
 
     def lay_leaf(self, leaf: ft.Control) -> list[ft.Control]:
         """A leaf in the place of the keys: which way the tape lay, who measures."""
         self._leaf.content = leaf
-        return self._only("leaf")
+        return [*self._quiet("", False), *self._only("leaf")]
+
+    def _quiet(self, how: str, more: bool) -> list[ft.Control]:
+        """The two quiet words; an empty one is not there."""
+        self._how.visible, self._more.visible = bool(how), more
+        _label(self._how, how, say("walk.how_says", how=how))
+        _label(self._more, say("walk.more"), say("walk.more_says"))
+        return [self._words]
 
     def head(self, bays: Sequence[StripPart], now: str | None, what: str) -> list[ft.Control]:
         """The run as a strip, and where in it."""

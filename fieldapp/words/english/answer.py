@@ -48,7 +48,6 @@ WORDS = {
     "answer.what_base-rise": "rise at the feet",
     "answer.what_lay": "how the tape lay",
     "answer.again": "Measure again",
-    "answer.more": "More readings",
     "answer.it_was": "It was {figure}",
     "answer.stands": "It stands, because …",
     "answer.stands_says": "It stands",

@@ -1,0 +1,55 @@
+"""What was read at a bay: all of it, whose, and which counts. An older one can count again: a new reading says the same."""
+
+from __future__ import annotations
+
+import flet as ft
+
+from fieldapp.parts.action import action
+from fieldapp.parts.page import page_sheet
+from fieldapp.parts.space import column, gap, inset, rule
+from fieldapp.parts.text import text
+from fieldapp.screens import more_model as model
+from fieldapp.screens.more_model import ReadRow
+from fieldapp.screens.name_pick import NamePick
+from fieldapp.screens.of_bay import BayScreen
+from fieldapp.theme import GRID, MARGIN, TOUCH
+from fieldapp.words import say
+
+
+class HistoryScreen(BayScreen):
+    """The newest first."""
+
+    def view(self) -> ft.Control:
+        look = self.app.look
+        rows = model.read_rows(self.live, self.tag, self.app.host.clock.now())
+        lines: list[ft.Control] = [line for row in rows for line in (self._row(row), rule(look))]
+        if not rows:
+            lines = [inset(text(look, say("more.nothing_read"), "body", look.ink2))]
+        self._who = NamePick(self.app, self.names(), say("more.who"), self._nothing, self.app.person)
+        who = [gap(MARGIN), self._who.control] if any(row.again for row in rows) and not self.app.person else []
+        return page_sheet(look, [self.head(say("more.history_title")), rule(look, look.line), *lines, *who, gap(MARGIN)])
+
+    def _row(self, row: ReadRow) -> ft.Control:
+        look = self.app.look
+        parts: list[ft.Control] = [text(look, f"{row.name}: {row.value}", "body", bold=True), text(look, row.said, "note", look.ink2)]
+        if row.again:
+            again = action(look, say("more.count_again"), lambda _: self.app.run(self._again, row), height=TOUCH, role="note")
+            parts.append(ft.Row([again]))
+        return inset(column(parts, 4), top=GRID, bottom=GRID)
+
+    def _nothing(self) -> None:
+        """A name alone keeps nothing."""
+
+    async def _again(self, row: ReadRow) -> None:
+        wrong = self._who.refused()
+        if wrong:
+            self.app.tell(wrong)
+            return
+        if self.busy:
+            return
+        self.busy = True
+        try:
+            await self.app.desk.keep_reading(self.id, self._who.name, **model.again_words(self.live, row.reading))
+        finally:
+            self.busy = False
+        self.app.redraw()
