@@ -26,7 +26,8 @@ class RunPlan:
     """A run to be laid out. length: from the middle of its first post to the middle of its last.
 
     turn: degrees on the deck side between this run and the one before it, whose last post they share; None: it stands alone.
-    start, end: the kinds of its end posts (start is not used where it shares a post).
+    start, end: the kinds of its end posts (start is not used where it shares a post). laid: its spacings where they are
+    given one by one; without them they follow from the length.
     """
 
     name: str
@@ -34,6 +35,14 @@ class RunPlan:
     start: PostKind = "end"
     end: PostKind = "end"
     turn: Fraction | None = None
+    laid: tuple[Length, ...] = ()
+
+    @classmethod
+    def equal(
+        cls, name: str, spacing: Length, bays: int, start: PostKind = "end", end: PostKind = "end", turn: Fraction | None = None
+    ) -> RunPlan:
+        """So many bays of one spacing."""
+        return cls(name, Length(spacing.nm * bays), start, end, turn, (spacing,) * bays)
 
 
 def spacings(length: Length, greatest: Length, step: Length) -> tuple[Length, ...]:
@@ -60,7 +69,7 @@ def lay_out(runs: Sequence[RunPlan], greatest: Length, step: Length, units: JobU
     posts: list[dict[str, Any]] = []
     bays: list[dict[str, Any]] = []
     for run in runs:
-        laid = spacings(run.length, greatest, step)
+        laid = run.laid or spacings(run.length, greatest, step)
         if run.turn is not None and posts:
             corner = abs(run.turn - 180) > 45
             posts[-1] = {"id": posts[-1]["id"], "kind": "corner" if corner else "line", "angle": _plain(run.turn)}

@@ -25,12 +25,13 @@ class Opening:
 
     span_nm: S that the width is made from (level, square to the posts). level_nm: S level, between the feet.
     top_nm: the top span in the same frame, None where not taken. rack_nm, other_rack_nm: signed R by what the glass
-    follows and by the other rule. turn_deg, extra_nm: φ and d(1/cos φ − 1) of the left and the right edge.
+    follows and by the other rule. rests: every reading that span and rack rest on, plumb ones too. turn_deg, extra_nm: φ and d(1/cos φ − 1) of the left and the right edge.
     """
 
     bay: Bay
     span_reading: Reading
     rise_reading: Reading
+    rests: tuple[Reading, ...]
     read_back: Reading | None
     doubt: SpanDoubt
     sloped: Sloped
@@ -130,10 +131,16 @@ def lean_angle(reading: Reading) -> float:
     return -angle if reading.toward == "left" else angle
 
 
+def plumbs(book: Book, bay: Bay) -> tuple[Reading, Reading] | None:
+    """The plumb readings of both posts; None unless both count."""
+    left, right = book.plumb(bay.left, bay.run), book.plumb(bay.right, bay.run)
+    return None if left is None or right is None else (left, right)
+
+
 def mean_lean(book: Book, bay: Bay) -> float:
     """α: the mean lean of both posts, 0 unless both were read."""
-    left, right = book.plumb(bay.left, bay.run), book.plumb(bay.right, bay.run)
-    return 0.0 if left is None or right is None else (lean_angle(left) + lean_angle(right)) / 2
+    read = plumbs(book, bay)
+    return 0.0 if read is None else (lean_angle(read[0]) + lean_angle(read[1])) / 2
 
 
 def turn_at(book: Book, post_id: str) -> float:
@@ -179,6 +186,7 @@ def _solve(book: Book, bay: Bay, span: Reading, rise: Reading, faces: Exact, slo
         bay=bay,
         span_reading=span,
         rise_reading=rise,
+        rests=(span, rise, *(plumbs(book, bay) or ())),
         read_back=book.read_back(span),
         doubt=doubt,
         sloped=sloped,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from measure import uncertainty
 from measure.book import Book
@@ -12,7 +12,7 @@ from measure.checks.presence import difference
 from measure.finding import Finding, Verdict
 from measure.geometry import Exact, level_span, magnitude, mean_faces
 from measure.length import NM_PER_MM, Length
-from measure.opening import Opening, rise_base_mm, rise_u_tan, signed
+from measure.opening import Opening, open_bay, rise_base_mm, rise_u_tan, signed
 from measure.plan import Bay
 from measure.reading import Reading
 from measure.rounding import apart_text, plain_text
@@ -48,10 +48,19 @@ class RunCase:
     run: str
     openings: dict[str, Opening]
     every: bool = True
+    _ways: dict[str, Opening | None] = field(default_factory=dict)
 
     @property
     def bays(self) -> list[Bay]:
         return self.book.run_bays[self.run]
+
+    def opening(self, bay: Bay) -> Opening | None:
+        """The solved bay; a way through too, where its span and rise were read."""
+        if bay.has_glass:
+            return self.openings.get(bay.tag)
+        if bay.tag not in self._ways:
+            self._ways[bay.tag] = open_bay(self.book, bay)
+        return self._ways[bay.tag]
 
     def apart(self, nm: Exact) -> str:
         return apart_text(Length(round(magnitude(nm))), self.book.job.units)
@@ -64,7 +73,7 @@ class RunCase:
 
 
 def span_of(case: RunCase, bay: Bay) -> Reading | None:
-    opening = case.openings.get(bay.tag)
+    opening = case.opening(bay)
     return opening.span_reading if opening is not None else case.book.counting("bay", bay.tag, "span")
 
 
@@ -90,7 +99,7 @@ def _parts(case: RunCase, outside: bool, along: bool) -> Iterator[tuple[str, Exa
 
     tan = 0.0
     for i, bay in enumerate(case.bays):
-        opening = case.openings.get(bay.tag)
+        opening = case.opening(bay)
         span = span_of(case, bay)
         if opening is not None:
             tan = opening.tan
@@ -129,18 +138,26 @@ def closing(case: RunCase) -> Iterator[Finding]:
         if case.every:
             yield case.found("closing", "clear", f"Closes within {case.apart(made.apart)}, allowed is {case.apart(made.allowed)}. {shows}", [])
         return
-    rests = [r for r in (overall, *(span_of(case, b) for b in case.bays)) if r is not None]
+    rests = [overall, *(r for b in case.bays for r in _behind(case, b))] if overall is not None else []
     say = f"The bays add up to {case.apart(made.total)}, taped as a whole it is {case.apart(made.overall)}: {case.apart(made.apart)} {'too much' if made.apart > 0 else 'too little'}, allowed is {case.apart(made.allowed)}."
     suspects = suspect_bays(case, made.apart)
     hint = f" Look first at {' or '.join(suspects)}." if suspects else ""
     yield case.found("closing", "query", f"{say}{hint} {shows}", rests)
 
 
+def _behind(case: RunCase, bay: Bay) -> list[Reading]:
+    """What a bay's part of the sum rests on."""
+    opening, span = case.opening(bay), span_of(case, bay)
+    if opening is not None and (opening.span_reading.taped == "along" or opening.lean.alpha):
+        return list(opening.rests)
+    return [] if span is None else [span]
+
+
 def suspect_bays(case: RunCase, apart: Exact) -> list[str]:
     """Bays whose span, mended by the misclosure, comes back to plan (to within half of it, and nearer than it lies)."""
     close = []
     for bay in case.bays:
-        planned, opening, span = case.book.planned_span(bay), case.openings.get(bay.tag), span_of(case, bay)
+        planned, opening, span = case.book.planned_span(bay), case.opening(bay), span_of(case, bay)
         if planned is None or span is None:
             continue
         off = (opening.level_nm if opening is not None else span.corrected.nm) - planned.nm
@@ -159,7 +176,7 @@ def rises(case: RunCase) -> Closing | str | None:
     parts: list[tuple[str, Exact]] = []
     unread: list[str] = []
     for bay in case.bays:
-        opening = case.openings.get(bay.tag)
+        opening = case.opening(bay)
         if opening is None or (opening.tan and opening.rise_reading.high is None):
             unread.append(bay.tag)
         else:
@@ -167,9 +184,14 @@ def rises(case: RunCase) -> Closing | str | None:
     if unread:
         return f"Not compared with the rise of the whole run: no rise at {', '.join(unread)}."
     made, u = _overall_rise(case, total)
-    doubts = [_rise_u_mm(case, o) for o in case.openings.values()]
+    doubts = [_rise_u_mm(case, o) for o in _solved(case)]
     allowed = 2 * math.sqrt(sum(d**2 for d in doubts) + u**2) * NM_PER_MM
     return Closing(tuple(parts), sum(nm for _, nm in parts), made, allowed)
+
+
+def _solved(case: RunCase) -> list[Opening]:
+    """Every bay of the run that is solved, ways through too, in walking order."""
+    return [o for o in map(case.opening, case.bays) if o is not None]
 
 
 def _rise_u_mm(case: RunCase, opening: Opening) -> float:
@@ -184,7 +206,7 @@ def _rise_u_mm(case: RunCase, opening: Opening) -> float:
 
 def _overall_rise(case: RunCase, total: Reading) -> tuple[Exact, float]:
     """The rise of the whole run with sign, nm at the first and last centres, and its u in mm."""
-    centres = sum(float(o.sloped.span + o.faces_nm) for o in case.openings.values())
+    centres = sum(float(o.sloped.span + o.faces_nm) for o in _solved(case))
     first, last = case.bays[0].left, case.bays[-1].right
     between = centres - float(mean_faces(case.book.face(first).nm, case.book.face(last).nm))
     division = case.book.job.tape.division
@@ -209,7 +231,7 @@ def closing_rise(case: RunCase) -> Iterator[Finding]:
         if case.every:
             yield case.found("closing-rise", "clear", f"The rises close within {case.apart(made.apart)}, allowed is {case.apart(made.allowed)}.", [])
         return
-    rests = [r for r in (total, *(o.rise_reading for o in case.openings.values())) if r is not None]
+    rests = [r for r in (total, *(r for o in _solved(case) for r in o.rests)) if r is not None]
     say = f"The rises add up to {_signed_text(case, made.total)}, the whole run rises {_signed_text(case, made.overall)}: {case.apart(made.apart)} apart, allowed is {case.apart(made.allowed)}."
     swapped = [tag for tag, nm in made.parts if magnitude(made.apart - 2 * nm) <= made.allowed and nm]
     hint = f" Is the high end of {' or '.join(swapped[:3])} mixed up?" if swapped else " Read the rises again."

@@ -27,11 +27,11 @@ def glass_size(case: BayCase) -> Iterator[Finding]:
         if limit is not None:
             bad = True
             say = f"The panel's {name} {case.text(size)} is {'below the shop’s least' if size < limit else 'above the shop’s greatest'} {case.text(limit)}: move a post, or ask the shop."
-            yield case.found("glass-size", "hold", say, [opening.span_reading, opening.rise_reading])
+            yield case.found("glass-size", "hold", say, opening.rests)
     if glass.least_corner_angle is not None and panel.lower_angle_deg < glass.least_corner_angle:
         bad = True
         say = f"The sharper corner has {panel.lower_angle_deg:.1f}°, the shop’s least is {float(glass.least_corner_angle):g}°: ask the shop, or change the shape."
-        yield case.found("glass-size", "hold", say, [opening.span_reading, opening.rise_reading])
+        yield case.found("glass-size", "hold", say, opening.rests)
     if not bad:
         yield from case.clear("glass-size", lambda: f"{case.text(panel.width)} wide, {case.text(panel.bound_height)} high over all: within what the shop makes.")
 
@@ -46,7 +46,7 @@ def glass_mass(case: BayCase) -> Iterator[Finding]:
         yield from case.clear("glass-mass", lambda: f"About {mass:.1f} kg.")
         return
     say = f"The panel is about {mass:.1f} kg, the greatest is {float(limit):g} kg: add a post, or ask the shop."
-    yield case.found("glass-mass", "hold", say, [opening.span_reading, opening.rise_reading])
+    yield case.found("glass-mass", "hold", say, opening.rests)
 
 
 def post_height(case: BayCase) -> Iterator[Finding]:
@@ -65,7 +65,7 @@ def post_height(case: BayCase) -> Iterator[Finding]:
             yield from case.clear("post-height", lambda s=side: f"The {s} upright is no longer than its post.")  # type: ignore[misc]
             continue
         say = f"The {side} upright {case.text(edge)} is longer than its post {post_id}, {case.text(height)}: say that the glass stands taller, or change the shape."
-        yield case.found("post-height", "query", say, [opening.span_reading, opening.rise_reading])
+        yield case.found("post-height", "query", say, opening.rests)
 
 
 def turn(case: BayCase) -> Iterator[Finding]:

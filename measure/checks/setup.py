@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 
 from measure import uncertainty
+from measure.allowance import AllowanceBudget
 from measure.book import Book
 from measure.finding import Finding
 from measure.length import NM_PER_MM, Length
@@ -20,15 +21,14 @@ def _caution(check: str, sentence: str) -> Finding:
 def system(book: Book) -> Iterator[Finding]:
     """An allowance for one edge only, or one that leaves too little on either side. Best A = (3D + b − c)/2."""
     s, units = book.job.system, book.job.units
-    depth, bite, play, allowance = s.groove_depth.nm, s.least_bite.nm, s.least_play.nm, s.allowance.nm
-    best = apart_text(Length((3 * depth + bite - play) // 2), units)
-    shown = plain_text(s.allowance, units)
-    if allowance <= depth:
+    budget = AllowanceBudget.of(s.allowance, s.groove_depth, s.least_bite, s.least_play)
+    best, shown = apart_text(budget.best, units), plain_text(s.allowance, units)
+    if budget.one_edge:
         yield _caution("system", f"An allowance of {shown} is no more than one groove is deep: is it for one edge only? Best is {best}.")
         return
     doubt = uncertainty.span_doubt(book.job.tape, s.greatest_spacing.nm)
     needed = 2 * uncertainty.margin_u_mm(book.job.glass.size_tolerance, doubt.u) * NM_PER_MM
-    hold, fit = allowance - depth - bite, 2 * depth - play - allowance
+    hold, fit = budget.hold_nm, budget.fit_nm
     if min(hold, fit) < needed:
         side = "to hold" if hold <= fit else "to go in"
         least = min(hold, fit)

@@ -35,7 +35,7 @@ def slope(case: BayCase) -> Iterator[Finding]:
         yield from case.clear("slope", lambda: f"Slope {per_cent(opening.tan)}, limit {per_cent(float(limit))}.")
         return
     say = f"Slope {per_cent(opening.tan)} is above the job's {per_cent(float(limit))}: read the rise again, or say why it stands."
-    yield case.found("slope", "query", say, [opening.span_reading, opening.rise_reading])
+    yield case.found("slope", "query", say, opening.rests)
 
 
 def _impossible(case: BayCase) -> Iterator[Finding]:
@@ -71,7 +71,7 @@ def _end_unknown(opening: Opening) -> bool:
 
 
 def _compare(case: BayCase, here: Opening, beside: Opening, other: Bay) -> Iterator[Finding]:
-    rests = [here.rise_reading, beside.rise_reading, here.span_reading, beside.span_reading]
+    rests = [*here.rests, *beside.rests]
     one, two = here.sloped.tan, beside.sloped.tan
     if (one > 0) != (two > 0) and min(magnitude(one), magnitude(two)) > FLAT_TAN:
         ends = ("right" if one > 0 else "left", "right" if beside.tan > 0 else "left")
@@ -97,7 +97,7 @@ def rack_line(case: BayCase) -> Iterator[Finding]:
         yield from case.clear("rack-line", lambda: f"Post to post or along the slope, the rack differs by {case.apart(apart)} only.")
         return
     say = f"Rack {case.apart(opening.rack_nm)} from post to post, {case.apart(opening.other_rack_nm)} along the slope: say for run {case.bay.run} which one the glass follows."
-    yield case.found("rack-line", "query", say, [opening.span_reading, opening.rise_reading])
+    yield case.found("rack-line", "query", say, opening.rests)
 
 
 def plumb(case: BayCase) -> Iterator[Finding]:
@@ -112,7 +112,7 @@ def plumb(case: BayCase) -> Iterator[Finding]:
         if apart > step:
             degrees = math.degrees(abs(opening.lean.alpha))
             say = f"The posts lean {'right' if opening.lean.alpha > 0 else 'left'} by {degrees:.1f}°, which changes the rack by {case.apart(apart)}: shim them, or say: to the posts as they stand."
-            yield case.found("plumb", "query", say, [*posts, opening.span_reading, opening.rise_reading])
+            yield case.found("plumb", "query", say, opening.rests)
         else:
             leans = [lean_angle(p) for p in posts if p is not None]
             yield from case.clear("plumb", lambda: f"The posts lean by {math.degrees(max(leans, key=abs)):+.1f}° at most; the rack stays as it is.")
@@ -134,4 +134,4 @@ def _diagonals(case: BayCase, opening: Opening, step: int) -> Iterator[Finding]:
         yield from case.clear("plumb", lambda: f"Rack by the two diagonals: {case.apart(apart)} from the rise.")
         return
     say = f"The two diagonals give a rack of {case.apart(by_diagonals)}, rise and plumb give {case.apart(opening.rack_nm)}: shim the posts, or say: to the posts as they stand."
-    yield case.found("plumb", "query", say, [rising, falling, opening.span_reading, opening.rise_reading])
+    yield case.found("plumb", "query", say, [rising, falling, *opening.rests])

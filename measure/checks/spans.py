@@ -51,7 +51,12 @@ def off_plan(case: BayCase) -> Iterator[Finding]:
     slips = likely_slips(case.book, case.bay, span, _as_taped(case, span, planned), limit)
     hint = f" {slips[0].sentence}" if slips else ""
     say = f"{case.apart(apart)} {'longer' if apart > 0 else 'shorter'} than planned ({case.text(planned)}), allowed is {case.text(limit)}.{hint}"
-    yield case.found("off-plan", "query", f"{say} Measure again, or say why it stands.", [span], slips, facts())
+    yield case.found("off-plan", "query", f"{say} Measure again, or say why it stands.", _behind(case, span), slips, facts())
+
+
+def _behind(case: BayCase, span: Reading) -> list[Reading | None]:
+    """What a level span rests on: the rise too, where the tape lay along the slope."""
+    return [span, rise_reading(case.book, case.bay)] if span.taped == "along" else [span]
 
 
 def _as_taped(case: BayCase, span: Reading, planned: Length) -> Length:
@@ -76,7 +81,7 @@ def slip(case: BayCase) -> Iterator[Finding]:
     slips = likely_slips(case.book, case.bay, span, _as_taped(case, span, planned), Length(int(planned.nm * GROSS_SHARE)))
     hint = f" {slips[0].sentence}" if slips else ""
     say = f"{span.text} is {case.apart(apart)} {'longer' if apart > 0 else 'shorter'} than planned ({case.text(planned)}).{hint}"
-    yield case.found("slip", "query", f"{say} Measure again, or say why it stands.", [span], slips)
+    yield case.found("slip", "query", f"{say} Measure again, or say why it stands.", _behind(case, span), slips)
 
 
 def spacing(case: BayCase) -> Iterator[Finding]:
@@ -97,7 +102,7 @@ def spacing(case: BayCase) -> Iterator[Finding]:
     within = mm(over) <= opening.doubt.U
     say = f"Posts stand {case.apart(level)} centre to centre, {case.apart(over)} above the greatest spacing {case.text(greatest)}."
     do = "That is within what the tape can tell: tape it again, or say why it stands." if within else "This carries load: move a post or add one."
-    rests = [opening.span_reading, opening.rise_reading]
+    rests = opening.rests
     yield case.found("spacing", "query" if within else "hold", f"{say} {do}", rests, (), facts())
 
 
@@ -165,7 +170,7 @@ def _top_against_base(case: BayCase, limit: Length) -> Iterator[Finding]:
         yield from case.clear("lean", lambda: f"Top and base span {case.apart(apart)} apart.")
         return
     say = f"The top span is {case.apart(apart)} {'longer' if apart > 0 else 'shorter'} than the base span, allowed is {case.text(limit)}."
-    yield case.found("lean", "query", f"{say} Plumb the posts, or say why it stands.", [opening.span_reading, top])
+    yield case.found("lean", "query", f"{say} Plumb the posts, or say why it stands.", [*opening.rests, top])
 
 
 def grip(case: BayCase) -> Iterator[Finding]:
@@ -186,7 +191,7 @@ def grip(case: BayCase) -> Iterator[Finding]:
         yield from case.clear("grip", lambda: f"Fully home in one groove, {what} with {case.apart(margin)} to spare.", facts)
         return
     top = case.book.counting("bay", case.bay.tag, "top-span")
-    rests = [opening.span_reading, opening.rise_reading, top]
+    rests = [*opening.rests, top]
     if margin < 0:
         say = f"Fully home in one groove, {short} {case.apart(margin)} short of what is needed. Tape again, or move a post."
         yield case.found("grip", "hold", say, rests, (), facts())

@@ -402,3 +402,26 @@ def test_a_slope_of_exactly_the_limit_is_clear(deck):
     deck.job["limits"]["slope"] = "7 %"
     deck.change("A2", "rise", value="7.0 %")
     assert [f for f in deck.found("slope") if f[0] == "A2"] == []
+
+
+def test_a_way_through_with_its_rise_read_counts_in_the_rises(deck):
+    deck.job["bays"][1]["glass"] = "none"
+    deck.add({"run": "A", "what": "overall-rise", "value": "1 1/8", "high": "right", "by": "M", "at": "2026-05-02T09:51:00Z"})
+    assert deck.found("closing-rise") == []
+    deck.drop("A2", "rise")
+    assert deck.found("closing-rise") == [("run A", "caution")]
+
+
+def test_an_answer_older_than_a_plumb_reading_behind_its_query_counts_for_nothing(deck):
+    deck.add(plumb("P2", "1/4", "right", at="2026-05-02T13:00:00Z"), plumb("P3", "1/4", "right"))
+    deck.job["answers"] = [answer("plumb", bay="A2")]
+    assert deck.found("plumb") == [("A2", "query")]
+    deck.job["answers"] = [answer("plumb", at="2026-05-02T13:00:01Z", bay="A2")]
+    assert deck.found("plumb") == [("A2", "answered")]
+
+
+def test_an_answer_to_a_span_along_the_slope_must_be_newer_than_its_rise(deck):
+    deck.change("A2", "span", value="42", taped="along")
+    deck.change("A2", "rise", at="2026-05-02T12:30:00Z")
+    deck.job["answers"] = [answer("off-plan", bay="A2")]
+    assert deck.found("off-plan") == [("A2", "query")]
