@@ -103,7 +103,7 @@ def glass(words: Words, figures: Figures) -> Glass:
         edge_uprights=by_edge.get("uprights", ""),
         edge_bottom=by_edge.get("bottom", ""),
         corners=words.get("corners", ""),
-        holes=words.get("holes", "none"),
+        holes=words.get("holes", "").strip() or "none",
         stamp=words.get("stamp", ""),
         standard=words.get("standard", ""),
         finish_face=(words.get("finish_face") or "").strip() or None,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal
 
 from measure.figures import STAND_IN, Figures, Typed, Words, text_of
 from measure.finding import CAUTIONS, CHECKS
@@ -14,6 +14,8 @@ from measure.places import PlaceKind
 from measure.reading import Answer, Moved, Reading
 from measure.slope import Slope
 
+LEAST_KEYS = 5
+"""What every reading says; with more, there may be further lengths."""
 _ALWAYS = frozenset(("what", "value", "by", "at", "role", "id", "replaces", "how", "start", "case"))
 CHECK_NAMES = frozenset((*CHECKS, *CAUTIONS))
 
@@ -77,45 +79,46 @@ def reading(words: Words, place: Path, figures: Figures) -> Reading:
     if not words.keys() <= kind.keys or kind.place not in words:
         _refuse_elsewhere(words, what, kind, place, figures)
     typed: Typed | None = words.get("value")
-    if typed is None:
-        value: Length | Slope = STAND_IN
-    else:
-        value = figures.rise(typed, place, "value") if kind.slope else figures.length(typed, place, "value", kind.zero)
-    start = case = over = mark = None
-    if len(words) > 5:
-        over, mark = _over(words, kind, place, figures), figures.maybe(words, "mark", place)
-        start, case = figures.maybe(words, "start", place, zero=True), figures.maybe(words, "case", place, zero=True)
-        if isinstance(value, Slope):
-            _refuse_with_a_slope(words, place, figures)
-        elif start is not None:
-            _refuse_start(value, start, case, kind, words, place, figures)
+    value = STAND_IN if typed is None else _value(typed, kind, place, figures)
+    lengths = _lengths(words, kind, value, place, figures) if len(words) > LEAST_KEYS else {}
     if what in _NEEDS:
         _refuse_unsaid(words, what, value, place, figures)
+    get = words.get
     return Reading(
-        what=what,
-        value=value,
-        text="" if typed is None else text_of(typed),
-        by=figures.name(words, "by", place, _WHO),
-        at=figures.moment(words, place),
-        bay=words.get("bay"),
-        post=words.get("post"),
-        run=words.get("run"),
-        role=words.get("role", "first"),
-        id=words.get("id"),
-        replaces=words.get("replaces"),
-        high=words.get("high"),
-        over=over,
-        over_text=text_of(words["over"]) if isinstance(over, Length) else "",
-        taped=words.get("taped"),
-        how=words.get("how"),
-        start=start,
-        start_text="" if start is None else text_of(words["start"]),
-        case=case,
-        case_text="" if case is None else text_of(words["case"]),
-        toward=words.get("toward"),
-        mark=mark,
-        hooked=words.get("from"),
+        what,
+        value,
+        "" if typed is None else text_of(typed),
+        figures.name(words, "by", place, _WHO),
+        figures.moment(words, place),
+        *(get("bay"), get("post"), get("run"), get("role", "first"), get("id"), get("replaces"), get("high")),
+        taped=get("taped"),
+        how=get("how"),
+        toward=get("toward"),
+        hooked=get("from"),
+        **lengths,
     )
+
+
+def _value(typed: Typed, kind: Kind, place: Path, figures: Figures) -> Length | Slope:
+    return figures.rise(typed, place, "value") if kind.slope else figures.length(typed, place, "value", kind.zero)
+
+
+def _lengths(words: Words, kind: Kind, value: Length | Slope, place: Path, figures: Figures) -> dict[str, Any]:
+    """What a reading says in lengths beside its value: over, mark, start and case."""
+    over, mark = _over(words, kind, place, figures), figures.maybe(words, "mark", place)
+    start, case = figures.maybe(words, "start", place, zero=True), figures.maybe(words, "case", place, zero=True)
+    if isinstance(value, Slope):
+        _refuse_with_a_slope(words, place, figures)
+    elif start is not None:
+        _refuse_start(value, start, case, kind, words, place, figures)
+    said: dict[str, Any] = {"over": over, "mark": mark, "start": start, "case": case}
+    if isinstance(over, Length):
+        said["over_text"] = text_of(words["over"])
+    if start is not None:
+        said["start_text"] = text_of(words["start"])
+    if case is not None:
+        said["case_text"] = text_of(words["case"])
+    return said
 
 
 def moved(words: Words, place: Path, figures: Figures) -> Moved:
