@@ -425,3 +425,19 @@ def test_an_answer_to_a_span_along_the_slope_must_be_newer_than_its_rise(deck):
     deck.change("A2", "rise", at="2026-05-02T12:30:00Z")
     deck.job["answers"] = [answer("off-plan", bay="A2")]
     assert deck.found("off-plan") == [("A2", "query")]
+
+
+def test_thirty_five_inside_with_an_allowance_of_one_and_a_quarter_takes_thirty_six_and_a_quarter(deck):
+    # Common practice, no source.
+    deck.job["system"]["allowance"] = "1 1/4 in"
+    deck.change("A2", "span", value="35")
+    assert deck.report().openings["A2"].panel.width.nm == int(36.25 * 25_400_000)
+
+
+@pytest.mark.parametrize(("beyond_u", "word"), [(-0.5, []), (0.4, ["query"]), (1.1, ["hold"])])
+def test_spacing_is_decided_with_a_guard_band_of_u(deck, beyond_u, word):
+    # ILAC-G8:09/2019 4.1, check value V8 (TL 3.0, U 1.0: 2.5 within, 3.4 conditional fail, 4.1 fail), here in units of U.
+    u_nm = deck.report().openings["A2"].doubt.U * 1e6
+    limit = 44 * 25_400_000 - round(beyond_u * u_nm)
+    deck.job["system"]["greatest_spacing"] = f"{limit / 1e6:.6f} mm"
+    assert [w for p, w in deck.found("spacing") if p == "A2"] == word
