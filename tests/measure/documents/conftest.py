@@ -51,3 +51,19 @@ def problems() -> Callable[[Any], dict[str, str]]:
         return told
 
     return found
+
+
+@pytest.fixture
+def line(job: dict[str, Any]) -> dict[str, Any]:
+    """Four bays in two runs that meet at P3; no readings."""
+    for key in ("readings", "moved", "answers"):
+        del job[key]
+    job["runs"] = [{"run": "A"}, {"run": "B"}]
+    job["posts"] = [
+        {"id": "P1", "kind": "end"}, {"id": "P2", "kind": "line"}, {"id": "P3", "kind": "corner"}, {"id": "P4", "kind": "line"},
+        {"id": "P5", "kind": "wall"},
+    ]  # fmt: skip
+    job["bays"] = [
+        {"tag": f"{run}{i}", "run": run, "left": f"P{i}", "right": f"P{i + 1}", "spacing": "44 in"} for run, i in ("A1", "A2", "B3", "B4") for i in [int(i)]
+    ]  # fmt: skip
+    return job

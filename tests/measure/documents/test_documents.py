@@ -1,25 +1,17 @@
 """Job files in and out: what the contract shows is read; what is wrong is told in one go; what was typed comes out as it was typed."""
 
 import json
-import re
 from datetime import UTC, datetime, timedelta, timezone
 from decimal import Decimal
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
-from measure import strict_json
-from measure.documents import JobDocument, check_note, dump, read_answer, read_job, read_moved, read_reading, read_words
+from measure.documents import dump, read_job, read_words
 from measure.errors import DocumentError
 from measure.length import NM_PER_INCH, NM_PER_MM, Length, inches
-from measure.places import Places
 from measure.plan import Bay, Post, Run
 from measure.reading import Answer, Moved, Reading
-from measure.slope import Slope
-
-from .conftest import DATA, FUZZ
 
 MAY_2 = datetime(2026, 5, 2, 9, 31, tzinfo=UTC)
 
@@ -303,152 +295,3 @@ def test_without_known_units_figures_are_left_alone(job, problems):
 def test_a_broken_bay_does_not_make_its_readings_wrong(job, problems):
     job["bays"][0]["tag"] = 1
     assert list(problems(job)) == ["bays[0].tag (run A)"]
-
-
-# ---- one entry alone ------------------------------------------------------------------------------------------------------
-
-
-@pytest.fixture
-def places(example_bytes):
-    return Places.of(read_job(example_bytes).job())
-
-
-def refused(read, *arguments):
-    with pytest.raises(DocumentError) as caught:
-        read(*arguments)
-    return {p.place: p.sentence for p in caught.value.problems}
-
-
-def test_a_reading_alone_is_judged_as_in_a_file(job, places):
-    words = job["readings"][1]
-    assert read_reading(words, "in", places) == read_words(job).job().readings[1]
-    wrong = {**words, "value": "2 %", "high": "up", "bay": "A9", "colour": 1}
-    assert set(refused(read_reading, wrong, "in", places)) == {"high", "colour", "over", "bay"}
-
-
-def test_a_reading_alone_may_not_take_an_id_that_is_there(job):
-    job["readings"][0]["id"] = "r1"
-    places = Places.of(read_words(job).job())
-    again = {**job["readings"][0], "value": "41 3/4 in"}
-    assert "there already" in refused(read_reading, again, "in", places)["id"]
-    newer = read_reading({**again, "id": "r2", "replaces": "r1"}, "in", places)
-    places.take_id(newer)
-    assert read_reading({**again, "id": "r3", "replaces": "r2"}, "in", places).replaces == "r2"
-    assert "No reading has the id" in refused(read_reading, {**again, "id": "r3", "replaces": "r9"}, "in", places)["replaces"]
-    assert "another place" in refused(read_reading, {**again, "bay": "A2", "id": "r3", "replaces": "r1"}, "in", places)["replaces"]
-
-
-def test_a_reading_alone_takes_the_units_it_is_given(job):
-    assert read_reading({**job["readings"][0], "value": 1059}, "mm").value == Length(1059 * NM_PER_MM)
-
-
-def test_a_moved_post_an_answer_and_a_note_alone(job, places):
-    assert read_moved(job["moved"][0], places) == read_words(job).job().moved[0]
-    assert read_answer(job["answers"][0], places) == read_words(job).job().answers[0]
-    check_note({"bay": "A1", "by": "M", "at": "2026-05-02T09:31:00Z", "text": "mind the cable", "photo": ""}, places)
-    assert set(refused(read_moved, {"post": "P9", "at": "x"}, places)) == {"by", "at", "post"}
-    wrong = {**job["answers"][0], "check": "x", "reason": " ", "bay": "A7"}
-    assert set(refused(read_answer, wrong, places)) == {"check", "reason", "bay"}
-    assert list(refused(check_note, {"bay": "A1", "by": "M", "at": "2026-05-02T09:31:00Z"}, places)) == ["file"]
-
-
-def test_an_entry_alone_may_not_hold_odd_text(job):
-    assert "U+D800" in refused(read_reading, {**job["readings"][0], "by": "\ud800"}, "in")["by"]
-    assert "float" in refused(read_reading, {**job["readings"][0], "value": 41.5}, "in")["value"]
-
-
-# ---- fuzz -----------------------------------------------------------------------------------------------------------------
-
-RAW = re.compile(r"Input should|type=|input_value|pydantic|Traceback|Field required|Extra inputs", re.IGNORECASE)
-EXAMPLE = strict_json.read((DATA / "contract-example.json").read_bytes())
-scraps = st.one_of(
-    st.none(), st.booleans(), st.integers(-3, 200), st.integers(), st.floats(), st.text(max_size=8), st.just([]), st.just({}),
-    st.sampled_from(["0", "-1", "41 1/2", "2 %", "1:48", "centres", "A1", "A2", "P1", "P2", "A", "left", "none", "1,250", "nan", "TRUE", ""]),
-    st.sampled_from(["2026-05-02T09:31:00Z", "2026-13-01T00:00:00Z", "9999-12-31T23:59:59-23:59", "span", "plumb", "overall", "rise"]),
-    st.lists(st.just({"bay": "A1"}), max_size=2), st.dictionaries(st.text(max_size=4), st.integers(), max_size=2),
-)  # fmt: skip
-KEYS = sorted({key for part in EXAMPLE["readings"] + EXAMPLE["bays"] + EXAMPLE["posts"] for key in part} | {"toward", "mark", "id", "x"})
-
-
-def places_of(tree, path=()):
-    """Every place of a tree, the root too."""
-    yield path
-    pairs = tree.items() if isinstance(tree, dict) else enumerate(tree) if isinstance(tree, list) else ()
-    for key, inner in pairs:
-        yield from places_of(inner, (*path, key))
-
-
-ALL_PLACES = list(places_of(EXAMPLE))
-
-
-@st.composite
-def spoiled_jobs(draw):
-    """The example with a few things put elsewhere, taken out or replaced."""
-    tree = json.loads(json.dumps(EXAMPLE))
-    for _ in range(draw(st.integers(1, 4))):
-        *way, last = draw(st.sampled_from(ALL_PLACES[1:]))
-        at = tree
-        try:
-            for key in way:
-                at = at[key]
-            do = draw(st.sampled_from(["replace", "take out", "add"]))
-            if do == "take out":
-                del at[last]
-            elif do == "add" and isinstance(at, dict):
-                at[draw(st.sampled_from(KEYS) | st.text(max_size=3))] = draw(scraps)
-            else:
-                at[last] = draw(scraps)
-        except (KeyError, IndexError, TypeError):
-            continue
-    return tree
-
-
-def judged(data):
-    """Reads it; a refusal is a DocumentError whose sentences are ours and can be printed. The document, or None."""
-    try:
-        document = read_job(data)
-    except DocumentError as refused:
-        assert refused.problems
-        for problem in refused.problems:
-            said = str(problem)
-            assert said.encode() and said.isprintable() and not RAW.search(said) and problem.sentence.endswith((".", "?"))
-        return None
-    assert isinstance(document, JobDocument)
-    return document
-
-
-@settings(max_examples=FUZZ, deadline=None)
-@given(spoiled_jobs())
-def test_a_spoiled_job_file_is_read_or_refused_and_nothing_else(tree):
-    document = judged(json.dumps(tree))
-    if document is not None:
-        again = read_job(dump(document.as_dict()))
-        assert again == document
-        assert strict_json.write(again.as_dict()) == strict_json.write(document.as_dict())
-
-
-@settings(max_examples=FUZZ, deadline=None)
-@given(st.binary(max_size=300) | st.text(max_size=300))
-def test_any_bytes_are_read_or_refused_and_nothing_else(data):
-    assert judged(data) is None
-
-
-@settings(max_examples=FUZZ, deadline=None)
-@given(st.data())
-def test_a_job_file_with_spoiled_bytes_is_read_or_refused_and_nothing_else(data):
-    spoiled = bytearray(strict_json.write(EXAMPLE).encode())
-    for _ in range(data.draw(st.integers(1, 6))):
-        at = data.draw(st.integers(0, len(spoiled) - 1))
-        spoiled[at : at + data.draw(st.integers(0, 3))] = data.draw(st.binary(max_size=3))
-    judged(bytes(spoiled))
-
-
-@settings(max_examples=FUZZ, deadline=None)
-@given(st.dictionaries(st.sampled_from(KEYS + ["from"]), scraps, max_size=8), st.sampled_from(["in", "mm"]))
-def test_any_reading_alone_is_read_or_refused_and_nothing_else(words, units):
-    try:
-        made = read_reading(words, units)
-    except DocumentError as refused:
-        assert not RAW.search(str(refused))
-    else:
-        assert isinstance(made.value, (Length, Slope))
