@@ -67,7 +67,7 @@ const TROUBLES = {
 
 function stopped(kind, detail, text = "") {
   wait(false);
-  failed(new Error(kind));
+  if (kind !== "nowhere") failed(new Error(kind)); // there the person may still go on
   const [head, said] = TROUBLES[kind] ?? TROUBLES.app, actions = [[words.again, () => location.reload()]];
   if (kind === "nowhere") actions.push([words.without_keeping, () => { clear(); worker.postMessage({ without: true }); }]);
   trouble(words[head], text || words[said], actions, detail);
