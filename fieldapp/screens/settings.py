@@ -33,7 +33,7 @@ class SettingsScreen(Screen):
         look, back = self.app.look, lambda _: self.app.back()
         work = [
             title_head(look, say("settings.title"), say("settings.of_device"), say("app.back"), back),
-            *self._looks(look), *self._crew(look), self._copy(look), gap(GRID),
+            *self._looks(look), *self._crew(look), self._copy(look), self._guide(look), gap(GRID),
         ]  # fmt: skip
         add = action(look, say("settings.add"), lambda _: self.app.go("person", name=NEW), height=56, role="body")
         return page_sheet(look, work, [side_by_side(look, add)])
@@ -79,6 +79,9 @@ class SettingsScreen(Screen):
     def _copy(self, look: Look) -> ft.Control:
         when = model.copied([card.copied_at for card in self.app.desk.jobs()])
         return open_row(look, say("settings.copy"), when, on_click=lambda _: self.app.run(self._copy_all))
+
+    def _guide(self, look: Look) -> ft.Control:
+        return open_row(look, say("settings.guide"), sentence=say("settings.guide_under"), on_click=lambda _: self.app.go("guide", page="tape"))
 
     async def _copy_all(self) -> None:
         desk, now = self.app.desk, self.app.host.clock.now()

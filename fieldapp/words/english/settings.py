@@ -43,4 +43,6 @@ WORDS = {
     "settings.take_off": "Take off the crew",
     "settings.new_person": "New name",
     "settings.take_off_told": "What they read keeps their name.",
+    "settings.guide": "Guide",
+    "settings.guide_under": "Where the tape goes, what the signs say, cautions",
 }

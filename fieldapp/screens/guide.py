@@ -1,0 +1,89 @@
+"""The guide: one picture a page, right places solid, wrong places open; read in the app, no network."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+import flet as ft
+
+from fieldapp.parts import guide_pictures, reading_pictures
+from fieldapp.parts.action import main_action
+from fieldapp.parts.head import title_head
+from fieldapp.parts.page import page_sheet
+from fieldapp.parts.space import column, gap, inset
+from fieldapp.parts.stroke import Shapes, dot, drawing, stroke, wash, word
+from fieldapp.parts.text import text
+from fieldapp.parts.verdict import sign
+from fieldapp.screens.guide_model import GuidePage, Line, guide_page, keys
+from fieldapp.screens.screen import Screen
+from fieldapp.theme import MARGIN, Look
+from fieldapp.words import say
+from measure.errors import SpanbookError
+
+if TYPE_CHECKING:
+    from fieldapp.app import App
+
+Draw = Callable[[Look, float, float], Shapes]
+_PICTURES: dict[str, tuple[Draw, float]] = {
+    "tape": (guide_pictures.foot_of_post, 350),
+    "rise": (guide_pictures.straightedge_over_posts, 300),
+    "glass": (guide_pictures.filling_bay(0.7), 150),
+    "phone": (guide_pictures.filling_bay(1.0), 150),
+}
+_SMALL: dict[str, Draw] = {"second": reading_pictures.second_tape, "moved": reading_pictures.moved_post}
+_WIDEST = 560
+
+
+class GuideScreen(Screen):
+    """One page; the main action leads on."""
+
+    def __init__(self, app: App, page: str = "tape") -> None:
+        super().__init__(app)
+        if page not in keys():
+            raise SpanbookError(say("app.no_such_page"))
+        self.key = page
+
+    def view(self) -> ft.Control:
+        look, page = self.app.look, guide_page(self.key)
+        head = title_head(look, page.title, page.under, say("guide.back"), lambda _: self.app.back())
+        rows: list[ft.Control] = [head, *self._picture(page)]
+        rows += [inset(self._line(line), bottom=12) for line in page.lines]
+        sheet = page_sheet(look, [*rows, gap(MARGIN)], [main_action(look, page.onward, lambda _: self._onward(page), onward=True)])
+        side = max(0.0, (look.width - _WIDEST) / 2)
+        return ft.Container(sheet, padding=ft.Padding.symmetric(horizontal=side), bgcolor=look.paper, expand=True)
+
+    def _picture(self, page: GuidePage) -> list[ft.Control]:
+        look = self.app.look
+        width = min(look.width, _WIDEST)
+        if page.key in _PICTURES:
+            draw, height = _PICTURES[page.key]
+            return [drawing(draw(look, width, height), width, height, page.says), gap(MARGIN)]
+        if page.key in _SMALL:  # drawn for a row of 92 by 60: shown at its own size, in the middle
+            small = drawing(_SMALL[page.key](look, 92, 60), 92, 60, page.says)
+            return [ft.Container(ft.Container(small, scale=2.2), height=150, alignment=ft.Alignment.CENTER), gap(MARGIN)]
+        return [gap(MARGIN)]
+
+    def _line(self, line: Line) -> ft.Control:
+        look = self.app.look
+        mark = self._ring(line) if line.mark in ("right", "wrong") else sign(look, line.mark, 56, 42)  # type: ignore[arg-type]
+        ink = None if line.mark != "wrong" else look.ink2
+        words = column([text(look, line.words, "body", bold=True), text(look, line.why, "body", ink)], 0, expand=1)
+        return ft.Row([mark, words], spacing=12, vertical_alignment=ft.CrossAxisAlignment.START)
+
+    def _ring(self, line: Line) -> ft.Control:
+        look, good = self.app.look, line.mark == "right"
+        shapes = [
+            dot(18, 18, 16, wash(look.main if good else look.paper)),
+            dot(18, 18, 16, stroke(look.main if good else look.ink, 2)),
+            word(18, 18, line.number, look.on_main if good else look.ink, 17, True),
+        ]
+        return drawing(shapes, 36, 36)
+
+    def _onward(self, page: GuidePage) -> None:
+        if page.after is None:
+            self.app.go("jobs")
+        else:
+            self.key = page.after
+            self.app.follow("guide", page=page.after)
+            self.app.redraw()
