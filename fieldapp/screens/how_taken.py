@@ -129,7 +129,9 @@ class HowTakenScreen(Screen):
             self._told.value = model.rise_told(self.live, model.shown_rise(self.what, self._choosing.rise))
             self._follow_told.value = say(f"taken.follows_{self._choosing.follows or 'unsaid'}")
             return
-        self._counts.value = model.counts(self.live, self._drafts()[0], self._choosing.span) or say("taken.nothing_typed")
+        typed = self._drafts()[0]
+        unread = say("taken.unread") if typed else say("taken.nothing_typed")
+        self._counts.value = model.counts(self.live, typed, self._choosing.span) or unread
         self._told.value = model.span_told(self.live, self._choosing.span)
 
     def _walk_address(self) -> str:

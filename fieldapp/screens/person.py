@@ -44,7 +44,7 @@ class PersonScreen(Screen):
         look = self.app.look
         self._field = Field(
             look, say("settings.name"), self._name, say("settings.name_hint"), on_change=self._typed,
-            on_focus=self.app.field_on, on_blur=self.app.field_off, on_submit=self._keep, autofocus=not self._before,
+            on_focus=self.app.field_on, on_blur=self.app.field_off, on_submit=self._keep,
         )  # fmt: skip
         roles = [(r, say(f"settings.role_{r}")) for r in model.ROLES]
         self._roles = Choice(look, roles, self._role, self._pick_role)

@@ -11,7 +11,7 @@ from fieldapp.words import say
 from measure.as_read import with_unit
 from measure.errors import EntryError
 from measure.length import Length
-from measure.rounding import inch_decimal, mm_decimal, plain_text
+from measure.rounding import apart_text, mm_decimal, plain_text
 from measure.slope import Slope
 
 LEVEL = "level"
@@ -152,9 +152,9 @@ class Typing:
 
 
 def other_units(value: Length, units: str) -> str:
-    """A length in the unit that the job does not use: `1027.1 mm`, `40.4331 in`."""
+    """A length in the unit that the job does not use: `1027.1 mm`, `about 40 7/16 in`."""
     if units == "mm":
-        return f"{inch_decimal(value)} in"
+        return say("walk.about", figure=apart_text(value, "in"))
     return f"{mm_decimal(value.nm, 2 if abs(value.mm) < _FINE_MM else 1)} mm"
 
 

@@ -76,8 +76,10 @@ class WalkScreen(Screen):
         return view.ask(self._typing, self.app.device.other_unit, model.how_word(self._typing), not self._what)
 
     def _show_head(self) -> list[ft.Control]:
-        now = self.tag if self._step.kind != "told" else None
-        what = self._typing.asking.what if self._step.kind in _ASKS else ""
+        """The strip lights what is being measured; where it gives way to a name, the name is that of the answer too."""
+        told = self._answer is not None and self._step.kind == "told"
+        what = self._answer.title if told else self._typing.asking.what if self._step.kind in _ASKS else ""
+        now = None if told and not self._view.look.named else self.tag
         return self._view.head(model.strip_of(self.live, self.tag), now, what)
 
     def _go_to(self, step: Step) -> None:

@@ -22,6 +22,8 @@ from fieldapp.theme import EDGE, GRID, TOUCH, Look
 from fieldapp.words import say
 
 Run = Callable[[], None]
+_VERY_LOW, _CUT = 700, 24
+"""Below this height a line of words over the figure would be cut: so much paper stands there, and the words are scrolled to."""
 
 
 class WalkTaps:
@@ -48,7 +50,8 @@ class WalkView:
         self._words = ft.Row([self._how, self._more], spacing=0, tight=True)
         self._over = ft.Container(self._words, right=0, top=0)
         extra = [inset(self._words, EDGE, EDGE)] if look.big else []
-        self._stage = WalkStage(look, gap(0), taps.press, pad_words(units), taps.pick, extra)
+        above = gap(_CUT if look.named and look.height < _VERY_LOW else 0)
+        self._stage = WalkStage(look, above, taps.press, pad_words(units), taps.pick, extra)
         self._question = self._stage.control
         self._answer = AnswerPage(look, gap(0))
         self._answer_slot = ft.Container(self._answer.control, expand=True, visible=False)
