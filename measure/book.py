@@ -48,6 +48,9 @@ class Book:
         self._replaced: set[str] = set()
         self._moved: dict[str, datetime] = {}
         self._answers: dict[tuple[str, str], list[Answer]] = defaultdict(list)
+        # What counts is asked for by nearly every check; each answer is kept until something new is said.
+        self._counted: dict[tuple[str, str, str, str], Reading | None] = {}
+        self._backs: dict[int, tuple[Reading, Reading | None]] = {}
         for reading in job.readings:
             self.add(reading)
         for moved in job.moved:
@@ -57,15 +60,21 @@ class Book:
 
     def add(self, reading: Reading) -> None:
         """Take one more reading."""
+        self._forget()
         self._readings[_key(reading)].append(reading)
         if reading.replaces is not None:
             self._replaced.add(reading.replaces)
 
     def add_moved(self, moved: Moved) -> None:
         """Take one more moved post."""
+        self._forget()
         before = self._moved.get(moved.post)
         if before is None or moved.at > before:
             self._moved[moved.post] = moved.at
+
+    def _forget(self) -> None:
+        self._counted.clear()
+        self._backs.clear()
 
     def add_answer(self, answer: Answer) -> None:
         """Take one more written answer."""
@@ -106,8 +115,14 @@ class Book:
 
     def counting(self, kind: str, place: str, what: What, role: Role = "first") -> Reading | None:
         """The one that counts; None where there is none or all are stale. Newest by time, on a tie the later in the file."""
+        key = (kind, place, what, role)
+        if key not in self._counted:
+            self._counted[key] = self._count(self._readings.get((kind, place, what), ()), role)
+        return self._counted[key]
+
+    def _count(self, readings: Iterable[Reading], role: Role) -> Reading | None:
         best: Reading | None = None
-        for reading in self._readings.get((kind, place, what), ()):
+        for reading in readings:
             if reading.role != role or (best is not None and reading.at < best.at):
                 continue
             if (reading.id is None or reading.id not in self._replaced) and self.moved_since(reading) is None:
@@ -122,9 +137,13 @@ class Book:
 
     def read_back(self, first: Reading) -> Reading | None:
         """The read-back that counts: by another person and not older than what it repeats."""
+        kept = self._backs.get(id(first))
+        if kept is None or kept[0] is not first:
+            kept = self._backs[id(first)] = (first, self._newest_back(first))
+        return kept[1]
+
+    def _newest_back(self, first: Reading) -> Reading | None:
         kind, place, _ = _key(first)
-        if len(self._readings[kind, place, first.what]) < 2:
-            return None
         return _newest(
             r
             for r in self.standing(kind, place, first.what, "read-back")
