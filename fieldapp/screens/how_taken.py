@@ -188,9 +188,8 @@ class HowTakenScreen(Screen):
                 await self.app.desk.keep_plan(self.id, words, self.app.person)
             missing = self._choosing.missing(self.what)
             self.app.keep_draft("")
-            if missing:
+            self.app.back()
+            if missing:  # asked from where the figure stands, so that the way back leads there
                 self._tool(missing)
-            else:
-                self.app.back()
         finally:
             self._busy = False
