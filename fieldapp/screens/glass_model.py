@@ -1,0 +1,94 @@
+"""The glass of a new job: what is chosen, what is still to be said, how heavy a usual panel gets. Pure."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Any
+
+from fieldapp.screens.new_figures import FIGURES, shown, value_of
+from fieldapp.screens.new_form import NewForm
+from fieldapp.words import say
+from measure.checks.glass import LIFT_KG
+from measure.length import Length
+from measure.panel import cut_panel
+
+THICKNESSES = ("8 mm", "10 mm", "12 mm")
+KINDS = ("clear", "frosted", "hole")
+OPTIONAL = (
+    "least_width", "greatest_width", "least_height", "greatest_height", "least_corner_angle", "greatest_mass_kg",
+)  # fmt: skip
+WORDS = ("edge_top", "edge_uprights", "edge_bottom", "stamp", "standard")
+OFFERED = {
+    "edge_top": ("polished", "ground", "dubbed"),
+    "edge_uprights": ("polished", "ground", "dubbed"),
+    "edge_bottom": ("polished", "ground", "dubbed"),
+    "stamp": ("lower left", "lower right", "none wanted"),
+    "standard": (),
+}
+"""Words ready to tap; others can be written."""
+
+
+def kind(form: NewForm) -> str:
+    """Which of `KINDS` is chosen; empty while none is."""
+    return form.of("glass", "sort")
+
+
+def with_kind(form: NewForm, chosen: str) -> NewForm:
+    """The form with a kind of glass: what it is called, and whether one face or a hole makes it handed."""
+    words: dict[str, Any] = {"sort": chosen, "kind": say("new.glass_toughened"), "finish_face": "", "holes": ""}
+    if chosen == "frosted":
+        words |= {"kind": say("new.glass_frosted"), "finish_face": say("new.glass_face")}
+    elif chosen == "hole":
+        words["holes"] = say("new.glass_holes")
+    return form.say("glass", **words)
+
+
+def handed(form: NewForm) -> str:
+    """One sentence on what the kind means for a panel that is turned round."""
+    chosen = kind(form)
+    return say(f"new.handed_{chosen}") if chosen else say("new.kind_needed")
+
+
+def missing(form: NewForm) -> str:
+    """What has to be said before the runs; empty when nothing is missing."""
+    if not form.of("glass", "thickness"):
+        return say("new.thickness_needed")
+    if not kind(form):
+        return say("new.kind_needed")
+    for key in ("height", "size_tolerance"):
+        if not form.of("glass", key):
+            return say("new.row_needed", name=FIGURES[key].name)
+    return ""
+
+
+def usual_mass(form: NewForm) -> str:
+    """About how heavy a panel between posts at the greatest spacing gets, and who it takes; empty where that is not known yet."""
+    spacing, face = value_of(form, "greatest_spacing"), value_of(form, "post_face")
+    allowance, height, thickness = (value_of(form, k) for k in ("allowance", "height", "thickness"))
+    if not (spacing and face and allowance and height and thickness):
+        return ""
+    width = Length(spacing.nm - face.nm + allowance.nm)
+    kg = cut_panel("racked", width, height, Length(0), thickness).mass_kg
+    who = say("new.lifter" if kg > LIFT_KG else "new.two_people")
+    return say("new.usual_mass", spacing=shown(form, "greatest_spacing"), kg=round(kg), who=who)
+
+
+def limits_said(form: NewForm) -> str:
+    """The limits in one line."""
+    said = [form.of("limits", k) for k in ("plan_tolerance", "second_tape", "lean", "slope")]
+    return ", ".join(s for s in said if s) or say("new.nothing_checked")
+
+
+def glass_words(form: NewForm) -> dict[str, Any]:
+    """The `glass` of a job file."""
+    words = {k: v for k, v in form.glass.items() if k != "sort" and not k.startswith("edge_")}
+    for key in ("least_corner_angle", "greatest_mass_kg"):
+        if key in words:
+            words[key] = _number(words[key])
+    words["edge"] = {e: form.of("glass", f"edge_{e}") for e in ("top", "uprights", "bottom")}
+    return words
+
+
+def _number(text: str) -> Any:
+    value = Decimal(text)
+    return int(value) if value == int(value) else value

@@ -1,0 +1,183 @@
+"""One figure of a new job, with the keypad: a post system's on the cut through its posts, any other one alone."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import flet as ft
+import flet.canvas as cv
+
+from fieldapp.parts.entry import Entry
+from fieldapp.parts.figure import Figure
+from fieldapp.parts.keypad import Keypad
+from fieldapp.parts.post_section import section_height, section_shapes
+from fieldapp.parts.space import column, gap, inset
+from fieldapp.parts.text import heading, text
+from fieldapp.screens import system_model
+from fieldapp.screens.new_figures import FIGURES, LIT, SIX, FigureAsked, bare, begun, kept
+from fieldapp.screens.new_page import PAGES, NewPage
+from fieldapp.screens.new_system import section_words
+from fieldapp.screens.question_view import pad_words
+from fieldapp.screens.runs_model import run_name
+from fieldapp.screens.typed_keys import letter_of
+from fieldapp.screens.typing_state import other_units
+from fieldapp.theme import MARGIN
+from fieldapp.words import say
+from measure.as_read import with_unit
+from measure.errors import EntryError, SpanbookError
+from measure.length import Length
+
+if TYPE_CHECKING:
+    from fieldapp.app import App
+
+_FIGURE = 60
+
+
+class FigureScreen(NewPage):
+    """key: of `FIGURES`. Keys are built once; a press patches figure, echo, drawing and sentence."""
+
+    def __init__(self, app: App, key: str) -> None:
+        super().__init__(app)
+        if key not in FIGURES:
+            raise SpanbookError(say("new.not_asked"))
+        self.asked: FigureAsked = FIGURES[key]
+        self.entry = begun(self.form, self.asked, app.draft)
+        self._place()
+
+    def _place(self) -> None:
+        """The step it belongs to, and where Back leads."""
+        key, part = self.asked.key, self.asked.part
+        self.step = "system" if part == "system" else "glass"
+        parent: tuple[str, dict[str, str]] = (PAGES[self.step], {})
+        if part == "system" and system_model.six_said(self.form):
+            parent = ("new-sheet", {})
+        elif key in SIX and SIX.index(key):
+            parent = ("new-figure", {"key": SIX[SIX.index(key) - 1]})
+        elif part == "limits" or key.startswith(("least_", "greatest_")) and part == "glass":
+            parent = ("new-limits", {})
+        self.up = parent
+
+    # ---- what is drawn -------------------------------------------------------------------------------------------------
+    def view(self) -> ft.Control:
+        look, asked = self.look, self.asked
+        self._figure = Figure(look, look.width - 2 * MARGIN - 110, _FIGURE)
+        self._echo, self._live = text(look, "", "body", look.ink2), text(look, "", "note", bold=True, align=ft.TextAlign.CENTER)
+        self._keypad = Keypad(look, self.entry.pad, self._press, pad_words(self.entry.units))
+        lit = LIT.get(asked.key)
+        self._canvas = cv.Canvas(width=look.width, height=section_height(lit) if lit else 0)  # type: ignore[arg-type]
+        picture = ft.Semantics(image=True, label=say("new.section_says", name=asked.name), content=self._canvas)
+        row = ft.Row([self._figure.control, self._echo], spacing=MARGIN, alignment=ft.MainAxisAlignment.CENTER, wrap=look.big)
+        foot = column([row, inset(self._live)])
+        self._show()
+        work = [self._question(), *([picture] if lit else [])]
+        if look.tight:
+            above = column([self.head(), *work], expand=True, scroll=ft.ScrollMode.AUTO)
+            return self.sheet_of_keys([above, foot, gap(8)])
+        return self.sheet_of_keys([self.head(), *work, ft.Container(foot, expand=True, alignment=ft.Alignment.CENTER)])
+
+    def sheet_of_keys(self, parts: list[ft.Control]) -> ft.Control:
+        """The keypad at the foot always stays whole."""
+        body = ft.SafeArea(column([*parts, self._keypad.control], expand=True), expand=True)
+        return self.framed(ft.Container(body, bgcolor=self.look.paper, expand=True, padding=ft.Padding.only(bottom=16)))
+
+    def _question(self) -> ft.Control:
+        look, asked = self.look, self.asked
+        count = text(look, say("new.of_six", number=SIX.index(asked.key) + 1) if asked.key in SIX else "", "body", look.ink2)
+        name = ft.Semantics(identifier="question", container=True, content=heading(look, self.asks_name(), "title"))
+        first = ft.Row([ft.Container(name, expand=True), count], vertical_alignment=ft.CrossAxisAlignment.CENTER)
+        return column([inset(first), inset(text(look, asked.where, "body", look.ink2), bottom=2)])
+
+    def asks_name(self) -> str:
+        return self.asked.name
+
+    def _show(self, wrong: str = "") -> list[ft.Control]:
+        """Set what has been typed; the controls to update."""
+        look, entry, asked = self.look, self.entry, self.asked
+        whole, fraction = entry.shown
+        unit = asked.unit(self.form.units)
+        spoken = say("walk.nothing", unit=unit) if entry.empty else with_unit(entry.text, entry.units) if asked.kind in ("length", "mm") else entry.text
+        self._figure.show(whole, fraction, "" if entry.free else unit, f"{spoken}. {wrong}" if wrong else spoken)
+        value = entry.value()
+        length = value if isinstance(value, Length) and asked.kind in ("length", "mm") else None
+        self._echo.value = other_units(length, entry.units) if length is not None and self.app.device.other_unit else ""
+        self._live.value, self._live.color = self._sentence(length, wrong), look.hold if wrong else look.ink
+        lit = LIT.get(asked.key)
+        if lit:
+            self._canvas.shapes = section_shapes(look, system_model.drawn(self.form, asked.key, length), lit, section_words(), look.width)  # type: ignore[arg-type]
+        return [self._figure.control, self._echo, self._live, *([self._canvas] if lit else []), *self._keypad.light(entry.lit)]
+
+    def _sentence(self, length: Length | None, wrong: str) -> str:
+        if wrong:
+            return wrong
+        if self.asked.key == "allowance":
+            return system_model.live(self.form, length or Length(0)).sentence
+        return "" if self.asked.needed else say("new.may_be_empty")
+
+    # ---- keys ----------------------------------------------------------------------------------------------------------
+    def _press(self, key: str) -> None:
+        if key == "keep":
+            self._keep()
+        elif key == "point" and self.entry.units == "mm" and not self.entry.free:
+            entry = self.entry if self.entry.whole else self.entry.press("0")
+            self._type(entry if entry.tail else entry.type(","))
+        else:
+            self._type(self.entry.press(key))
+
+    def _type(self, entry: Entry) -> None:
+        self.entry = entry
+        self.app.keep_draft(entry.text)
+        self.update(*self._show())
+
+    def on_key(self, event: ft.KeyboardEvent) -> None:
+        letter = letter_of(event)
+        if letter == "Enter":
+            self._keep()
+        elif letter == "Backspace":
+            self._type(self.entry.press("erase"))
+        elif letter:
+            self._type(self.entry.type(letter))
+
+    def _keep(self) -> None:
+        try:
+            words = kept(self.entry, self.asked)
+        except EntryError as refusal:
+            self.update(*self._show(str(refusal)))
+            return
+        self.app.keep_draft("")
+        self.take(words)
+
+    def take(self, words: str) -> None:
+        """Into the form, and on. A figure that was changed is confirmed by nobody."""
+        part, key = self.asked.part, self.asked.key
+        changed = words != self.form.of(part, key)
+        self.keep(self.form.say(part, **{key: words}))
+        if part == "system" and changed:
+            self.keep(self.form.say("system", confirmed=""))
+        following = system_model.next_asked(self.form, key)
+        if following:
+            self.app.go("new-figure", key=following)
+        elif part == "system":
+            self.app.go("new-sheet")
+        else:
+            self.back()
+
+
+class WallFaceScreen(FigureScreen):
+    """The face of the wall post at the right end of a run, where it is another than the others'. number: of the run."""
+
+    def __init__(self, app: App, number: str) -> None:
+        super().__init__(app, "post_face")
+        if not number.isdecimal() or int(number) >= len(self.form.runs):
+            raise SpanbookError(say("new.no_run", number=number))
+        self._number = int(number)
+        self.step, self.up = "runs", ("new-ends", {"number": number})
+        self.asked = FigureAsked("runs", "wall_face")
+        said = self.form.runs[self._number].face
+        self.entry = Entry.from_text(app.draft or bare(said, self.form.units), self.form.units)  # type: ignore[arg-type]
+
+    def asks_name(self) -> str:
+        return f"{say('new.run', run=run_name(self._number))}, {self.asked.name}"
+
+    def take(self, words: str) -> None:
+        self.keep(self.form.with_run(self._number, face=words))
+        self.back()

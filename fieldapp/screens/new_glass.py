@@ -1,0 +1,145 @@
+"""The glass of a new job: thickness by its edge, kind, height, how close the shop cuts; then limits and words where wanted."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import flet as ft
+
+from fieldapp.parts.action import action, main_action
+from fieldapp.parts.choice import Choice
+from fieldapp.parts.field import Field
+from fieldapp.parts.post_pictures import pane_edge
+from fieldapp.parts.row import open_row
+from fieldapp.parts.space import column, gap, inset, rule
+from fieldapp.parts.text import text
+from fieldapp.parts.tile import Tiles
+from fieldapp.screens import glass_model as model
+from fieldapp.screens.new_figures import FIGURES, shown
+from fieldapp.screens.new_page import NewPage
+from fieldapp.theme import EDGE, GRID
+from fieldapp.words import say
+from measure.errors import SpanbookError
+
+if TYPE_CHECKING:
+    from fieldapp.app import App
+
+_LIMITS = ("plan_tolerance", "second_tape", "lean", "slope")
+_MOST_PRESETS = 3
+
+
+class GlassScreen(NewPage):
+    """Thickness and kind are chosen; height and tolerance are asked; the rest has a default or may be left out."""
+
+    step = "glass"
+    up = ("new-sheet", {})
+
+    def view(self) -> ft.Control:
+        look, form = self.look, self.form
+        tiles = [(t, t, pane_edge(float(t.split()[0]))) for t in model.THICKNESSES]
+        self._thick = Tiles(look, tiles, form.of("glass", "thickness"), self._thickness, 3, 128)
+        kinds = [(k, say({"clear": "new.glass_clear", "frosted": "new.glass_frosted_face", "hole": "new.glass_hole"}[k])) for k in model.KINDS]
+        self._kinds = Choice(look, kinds, model.kind(form) or None, self._kind, height=56)
+        self._handed = text(look, model.handed(form), "body", look.ink2)
+        self._wrong = text(look, "", "body", look.hold, bold=True, visible=False)
+        rows = [self._figure("height"), self._figure("size_tolerance"), *(self._words(k) for k in model.WORDS)]
+        rows.append(open_row(look, say("new.limits"), "", model.limits_said(form), on_click=lambda _: self.app.go("new-limits")))
+        work = [
+            self.asks(say("new.what_glass"), say("new.glass_told")), *self._presets(), self._thick.control, gap(GRID), self._kinds.control,
+            inset(self._handed, top=6, bottom=6), inset(self._wrong), rule(look, look.line), self._figure("thickness", say("new.other_thickness")),
+            *rows, inset(text(look, model.usual_mass(form), "body", bold=True), top=12, bottom=GRID),
+        ]  # fmt: skip
+        return self.sheet(work, [main_action(look, say("new.to_runs"), lambda _: self._next(), onward=True)])
+
+    def _presets(self) -> list[ft.Control]:
+        """Glass that was ordered before, while nothing is chosen yet."""
+        if model.kind(self.form) or self.form.of("glass", "thickness"):
+            return []
+        known = list(self.app.desk.presets("glass"))[-_MOST_PRESETS:]
+        return [open_row(self.look, say("new.glass_as", name=name), on_click=lambda _, n=name: self._take(n)) for name in known]
+
+    def _figure(self, key: str, name: str = "") -> ft.Control:
+        return open_row(self.look, name or FIGURES[key].name, shown(self.form, key), on_click=lambda _: self.app.go("new-figure", key=key))
+
+    def _words(self, key: str) -> ft.Control:
+        value = self.form.of("glass", key) or say("new.not_said")
+        return open_row(self.look, say(f"new.{key}"), value, on_click=lambda _: self.app.go("new-words", key=key))
+
+    def _take(self, name: str) -> None:
+        desk = self.app.desk
+        self.keep(self.form.say("glass", **desk.presets("glass")[name]))
+        self.app.redraw()
+
+    def _thickness(self, value: str) -> None:
+        self.keep(self.form.say("glass", thickness=value))
+        self.app.redraw()
+
+    def _kind(self, value: str) -> None:
+        self.keep(model.with_kind(self.form, value))
+        self._kinds.show(value)
+        self._handed.value = model.handed(self.form)
+        self.update(self._kinds.control, self._handed)
+
+    def _next(self) -> None:
+        wrong = model.missing(self.form)
+        if wrong:
+            self._wrong.value, self._wrong.visible = wrong, True
+            self.update(self._wrong)
+            self.app.tell(wrong)
+        else:
+            self.go_to("runs")
+
+
+class WordsScreen(NewPage):
+    """One of the glass's words: ready ones to tap, or own ones."""
+
+    step = "glass"
+    up = ("new-glass", {})
+
+    def __init__(self, app: App, key: str) -> None:
+        super().__init__(app)
+        if key not in model.WORDS:
+            raise SpanbookError(say("new.not_asked"))
+        self._key = key
+        self._own = app.draft or self.form.of("glass", key)
+
+    def view(self) -> ft.Control:
+        look = self.look
+        ready = [action(look, w, lambda _, w=w: self._keep(w), height=56, role="body") for w in model.OFFERED[self._key]]
+        field = Field(
+            look, say("new.own_words"), self._own, role="body", on_change=lambda e: self._write(e.control.value or ""),
+            on_focus=self.app.field_on, on_blur=self.app.field_off,
+        )  # fmt: skip
+        work = [
+            self.asks(say(f"new.{self._key}")), inset(column(list(ready), GRID), EDGE, EDGE, bottom=GRID), inset(field.control, EDGE, EDGE)
+        ]
+        return self.sheet(work, [main_action(look, say("new.keep"), lambda _: self._keep(self._own))])
+
+    def _write(self, words: str) -> None:
+        self._own = words
+        self.app.keep_draft(words)
+
+    def _keep(self, words: str) -> None:
+        self.app.keep_draft("")
+        self.keep(self.form.say("glass", **{self._key: " ".join(words.split())}))
+        self.back()
+
+
+class LimitsScreen(NewPage):
+    """What is let through without a question, and what the shop can make. What is left out is not checked."""
+
+    step = "glass"
+    up = ("new-glass", {})
+
+    def view(self) -> ft.Control:
+        look = self.look
+        rows = [self._row(key) for key in _LIMITS]
+        shop = [self._row(key) for key in model.OPTIONAL]
+        work = [
+            self.asks(say("new.limits_title"), say("new.limits_told")), rule(look, look.line), *rows, gap(16),
+            self.asks(say("new.shop")), rule(look, look.line), *shop, gap(GRID),
+        ]  # fmt: skip
+        return self.sheet(work, [main_action(look, say("new.limits_done"), lambda _: self.back())])
+
+    def _row(self, key: str) -> ft.Control:
+        return open_row(self.look, FIGURES[key].name, shown(self.form, key), on_click=lambda _: self.app.go("new-figure", key=key))

@@ -1,0 +1,73 @@
+"""Which posts: systems that the crew used before, or another one by its six figures."""
+
+from __future__ import annotations
+
+import flet as ft
+
+from fieldapp.parts.action import action
+from fieldapp.parts.post_section import SectionWords, section_picture
+from fieldapp.parts.row import open_row
+from fieldapp.parts.space import gap, rule
+from fieldapp.parts.verdict import sign
+from fieldapp.screens import system_model as model
+from fieldapp.screens.new_figures import SIX
+from fieldapp.screens.new_page import NewPage
+from fieldapp.theme import GRID
+from fieldapp.words import say
+
+_MOST_JOBS = 4
+
+
+class SystemScreen(NewPage):
+    """A system whose figures nobody confirmed wears the dashed sign."""
+
+    step = "system"
+
+    def view(self) -> ft.Control:
+        look = self.look
+        rows = [self._row(row) for row in self._known()]
+        if model.six_said(self.form):
+            rows.insert(0, self._own())
+        begun = any(self.form.of("system", key) for key in SIX) and not model.six_said(self.form)
+        label = say("new.go_on_six" if begun else "new.another")
+        work = [
+            self.asks(say("new.which"), say("new.which_told")),
+            section_picture(look, model.drawn(self.form), None, section_words(), look.width, say("new.section_plain")),
+            gap(4), rule(look, look.line), *rows, gap(GRID),
+        ]  # fmt: skip
+        return self.sheet(work, [action(look, label, lambda _: self._another(), height=64)])
+
+    def _known(self) -> list[model.PresetRow]:
+        desk = self.app.desk
+        of_jobs = []
+        for card in desk.jobs()[:_MOST_JOBS]:
+            words = desk.words(card.id)
+            of_jobs.append((card.name, model.with_units(words["system"], words["job"]["units"])))
+        return model.preset_rows(desk.presets("system"), of_jobs)
+
+    def _own(self) -> ft.Control:
+        name = self.form.of("system", "name") or say("new.unnamed")
+        confirmed = model.complete(self.form.system.get("confirmed") or {})
+        return self._line(say("new.this_system", system=name), say("new.this_told"), confirmed, lambda: self.app.go("new-sheet"))
+
+    def _row(self, row: model.PresetRow) -> ft.Control:
+        return self._line(row.name, row.sentence, row.confirmed, lambda: self._choose(row))
+
+    def _line(self, name: str, sentence: str, confirmed: bool, tap: object) -> ft.Control:
+        mark = sign(self.look, "clear" if confirmed else "todo", 44, 32)
+        return open_row(self.look, name, sentence=sentence, picture=mark, on_click=lambda _: tap(), least=80)  # type: ignore[operator]
+
+    def _choose(self, row: model.PresetRow) -> None:
+        self.keep(model.chosen(self.form, row.system))
+        self.app.go("new-sheet")
+
+    def _another(self) -> None:
+        if model.six_said(self.form):
+            self.keep(model.chosen(self.form, {}))
+        first = next(key for key in SIX if not self.form.of("system", key))
+        self.app.go("new-figure", key=first)
+
+
+def section_words() -> SectionWords:
+    """The words in the cut through the posts."""
+    return SectionWords(*(say(f"new.section_{w}") for w in ("glass", "left", "right", "above", "both", "home")))
