@@ -31,7 +31,7 @@ class SamplesScreen(Screen):
 
     def _row(self, row: samples_model.SampleRow) -> ft.Control:
         look = self.app.look
-        picture = sign(look, "todo" if row.key == samples_model.FRESH else "clear")
+        picture = sign(look, row.sign)
         opens = lambda _: self.app.run(self._open, row.key)  # noqa: E731
         return open_row(look, row.name, sentence=row.sentence, least=72, picture=picture, on_click=opens)
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import dataclass
 from typing import Any
 
+from fieldapp.live_job import LiveJob, Sign, worst
 from fieldapp.samples import Sample
 from fieldapp.words import say
+from measure.documents import dump, read_job, read_words
 
 FRESH = "fresh"
 FRESH_OF = "boathouse-deck"
@@ -17,25 +18,31 @@ _SAID = ("readings", "moved", "answers", "notes")
 
 @dataclass(frozen=True, slots=True)
 class SampleRow:
-    """key: what `chosen` takes."""
+    """key: what `chosen` takes. sign: the worst that stands in its way, so that there is something to look for."""
 
     key: str
     name: str
     sentence: str
+    sign: Sign
 
 
 def rows(samples: list[Sample]) -> list[SampleRow]:
     """The fresh one first, then all as they were taped."""
-    found = [_row(s.name, json.loads(s.data)) for s in samples]
-    fresh = [_fresh(json.loads(s.data)) for s in samples if s.name == FRESH_OF]
+    found = [_row(s.name, read_job(s.data).as_dict()) for s in samples]
+    fresh = [_fresh(read_job(s.data).as_dict()) for s in samples if s.name == FRESH_OF]
     return [*(_row(FRESH, document) for document in fresh), *found]
+
+
+def fresh(samples: list[Sample]) -> SampleRow:
+    """The one to tape at once."""
+    return next(_row(FRESH, _fresh(read_job(s.data).as_dict())) for s in samples if s.name == FRESH_OF)
 
 
 def chosen(samples: list[Sample], key: str) -> bytes:
     """The job file of a row; KeyError when there is none."""
     by_name = {s.name: s.data for s in samples}
     if key == FRESH:
-        return json.dumps(_fresh(json.loads(by_name[FRESH_OF]))).encode()
+        return dump(_fresh(read_job(by_name[FRESH_OF]).as_dict()))
     return by_name[key]
 
 
@@ -46,8 +53,12 @@ def _fresh(document: dict[str, Any]) -> dict[str, Any]:
 
 
 def _row(key: str, document: dict[str, Any]) -> SampleRow:
-    bays = [b for b in document["bays"] if b.get("glass") != "none"]
-    taped = {r["bay"] for r in document.get("readings", ()) if r["what"] == "span" and "bay" in r}
-    units = say(f"jobs.units_{document['job']['units']}")
-    sentence = say("samples.row" if taped else "samples.row_untaped", bays=len(bays), taped=len(taped), units=units)
-    return SampleRow(key, document["job"]["name"], sentence)
+    live = LiveJob(key, read_words(document).job())
+    progress = live.progress()
+    units, in_the_way = say(f"jobs.units_{live.units}"), live.in_the_way()
+    if not live.readings:
+        sentence, sign = say("samples.row_untaped", bays=progress.bays, units=units), "todo"
+    else:
+        told = "samples.row_to_look_at" if in_the_way else "samples.row_clear"
+        sentence, sign = say(told, bays=progress.bays, taped=progress.kept, units=units), worst(in_the_way)
+    return SampleRow(key, live.name, sentence, sign)
