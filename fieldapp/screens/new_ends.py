@@ -42,7 +42,7 @@ class EndsScreen(NewPage):
     def view(self) -> ft.Control:
         look, run = self.look, self.form.runs[self._number]
         name = model.run_name(self._number)
-        picture = PlanPicture(look, look.width, 250 if not look.low else 170, PlanWords("", say("new.wall")))
+        picture = PlanPicture(look, look.width, 150 if model.straight(self.form) or look.low else 250, PlanWords("", say("new.wall")))
         picture.show(model.drawn(self.form), say("new.plan_says", run=name), lit=name, tags=False)
         ends = [("end", say("new.end_post"), end_post), ("corner", say("new.end_corner"), corner_post), ("wall", say("new.end_wall"), wall_post)]
         last = model.drawn(self.form)[self._number].bays[-1].tag

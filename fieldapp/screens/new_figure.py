@@ -31,6 +31,8 @@ if TYPE_CHECKING:
     from fieldapp.app import App
 
 _FIGURE = 60
+_FIXED = 56 + 58 + 80 + 16
+"""Pixels of head, question, figure with its sentence, and the foot's margin."""
 
 
 class FigureScreen(NewPage):
@@ -60,17 +62,19 @@ class FigureScreen(NewPage):
     # ---- what is drawn -------------------------------------------------------------------------------------------------
     def view(self) -> ft.Control:
         look, asked = self.look, self.asked
-        self._figure = Figure(look, look.width - 2 * MARGIN - 110, _FIGURE)
+        alone = self.asked.key not in LIT and not look.tight
+        self._figure = Figure(look, look.width - 2 * MARGIN - 110, None if alone else _FIGURE)
         self._echo, self._live = text(look, "", "body", look.ink2), text(look, "", "note", bold=True, align=ft.TextAlign.CENTER)
         self._keypad = Keypad(look, self.entry.pad, self._press, pad_words(self.entry.units))
         lit = LIT.get(asked.key)
         self._canvas = cv.Canvas(width=look.width, height=section_height(lit) if lit else 0)  # type: ignore[arg-type]
         picture = ft.Semantics(image=True, label=say("new.section_says", name=asked.name), content=self._canvas)
         row = ft.Row([self._figure.control, self._echo], spacing=MARGIN, alignment=ft.MainAxisAlignment.CENTER, wrap=look.big)
-        foot = column([row, inset(self._live)])
+        foot = column([row, inset(self._live)], tight=True)
         self._show()
         work = [self._question(), *([picture] if lit else [])]
-        if look.tight:
+        room = look.height - _FIXED - self._keypad.height - (section_height(lit) if lit else 0)  # type: ignore[arg-type]
+        if look.tight or room < 0:
             above = column([self.head(), *work], expand=True, scroll=ft.ScrollMode.AUTO)
             return self.sheet_of_keys([above, foot, gap(8)])
         return self.sheet_of_keys([self.head(), *work, ft.Container(foot, expand=True, alignment=ft.Alignment.CENTER)])

@@ -46,7 +46,7 @@ class GlassScreen(NewPage):
         rows.append(open_row(look, say("new.limits"), "", model.limits_said(form), on_click=lambda _: self.app.go("new-limits")))
         work = [
             self.asks(say("new.what_glass"), say("new.glass_told")), *self._presets(), self._thick.control, gap(GRID), self._kinds.control,
-            inset(self._handed, top=6, bottom=6), inset(self._wrong), rule(look, look.line), self._figure("thickness", say("new.other_thickness")),
+            inset(self._handed, top=6, bottom=6), inset(self._wrong), rule(look, look.line), self._other_thickness(),
             *rows, inset(text(look, model.usual_mass(form), "body", bold=True), top=12, bottom=GRID),
         ]  # fmt: skip
         return self.sheet(work, [main_action(look, say("new.to_runs"), lambda _: self._next(), onward=True)])
@@ -60,6 +60,12 @@ class GlassScreen(NewPage):
 
     def _figure(self, key: str, name: str = "") -> ft.Control:
         return open_row(self.look, name or FIGURES[key].name, shown(self.form, key), on_click=lambda _: self.app.go("new-figure", key=key))
+
+    def _other_thickness(self) -> ft.Control:
+        """One that has no tile; its figure stands here only then."""
+        value = self.form.of("glass", "thickness")
+        figure = "" if value in model.THICKNESSES else value
+        return open_row(self.look, say("new.other_thickness"), figure, on_click=lambda _: self.app.go("new-figure", key="thickness"))
 
     def _words(self, key: str) -> ft.Control:
         value = self.form.of("glass", key) or say("new.not_said")

@@ -72,7 +72,7 @@ class RunScreen(NewPage):
         self._figure = Figure(look, look.width - 2 * EDGE - (_COUNT + 24 if spaced else 0), _FIGURE)
         self._told = text(look, "", "body", align=ft.TextAlign.CENTER, bold=True)
         self._bays = text(look, "", "word", bold=True)
-        self._bays_word = text(look, "", "note", look.ink2)
+        self._bays_word = text(look, "", "note", look.ink2, size=look.drawn())
         room = look.height - _FIXED - self._keypad.height
         self._picture = PlanPicture(look, look.width, min(max(room, _LEAST_PICTURE), _MOST_PICTURE), PlanWords("", say("new.wall")))
         self._show()
@@ -80,10 +80,10 @@ class RunScreen(NewPage):
         way = Choice(look, ways, by, self._way, keys=True).control
         line = inset(self._line(spaced), EDGE, EDGE, top=6)
         question = self._question()
-        told = ft.Container(inset(self._told), alignment=ft.Alignment.CENTER, expand=not look.tight)
+        told = ft.Container(inset(self._told), alignment=ft.Alignment.CENTER, expand=not look.tight or None)
         if look.tight:
-            above = column([self.head(), question, way, self._picture.control, told], expand=True, scroll=ft.ScrollMode.AUTO)
-            parts = [above, line, gap(8)]
+            above = column([self.head(), question, way, self._picture.control], expand=True, scroll=ft.ScrollMode.AUTO)
+            parts = [above, line, told, gap(8)]
         else:
             parts = [self.head(), question, self._picture.control, way, line, told]
         body = ft.SafeArea(column([*parts, self._keypad.control], expand=True), expand=True)

@@ -16,7 +16,7 @@ from fieldapp.screens import new_model
 from fieldapp.screens import runs_model as model
 from fieldapp.screens.new_form import NewForm
 from fieldapp.screens.new_page import NewPage
-from fieldapp.theme import GRID
+from fieldapp.theme import GRID, Look
 from fieldapp.words import say
 from measure.documents import read_words
 from measure.errors import DocumentError, SpanbookError
@@ -25,7 +25,12 @@ if TYPE_CHECKING:
     from fieldapp.app import App
 
 _MOST_TOLD = 3
-_HEIGHT, _LOW_HEIGHT = 310, 220
+_HEIGHT, _LOW_HEIGHT, _FLAT_HEIGHT = 300, 220, 150
+
+
+def _height(look: Look, form: NewForm) -> float:
+    """Of the plan: a straight railing needs little."""
+    return _FLAT_HEIGHT if model.straight(form) else _LOW_HEIGHT if look.low else _HEIGHT
 
 
 class RunsScreen(NewPage):
@@ -45,7 +50,7 @@ class RunsScreen(NewPage):
     def view(self) -> ft.Control:
         look, form = self.look, self.form
         self._sums = model.sums(form)
-        picture = PlanPicture(look, look.width, _LOW_HEIGHT if look.low else _HEIGHT, PlanWords(say("new.deck"), say("new.wall")), self._tap)
+        picture = PlanPicture(look, look.width, _height(self.look, form), PlanWords(say("new.deck"), say("new.wall")), self._tap)
         says = say("new.whole_plan_says", bays=self._sums.bays, panels=self._sums.panels)
         picture.show(model.drawn(form), says, chosen=self._chosen or None)
         last = model.run_name(len(form.runs) - 1)
@@ -136,4 +141,5 @@ class RunsScreen(NewPage):
             await self.app.desk.keep_preset(kind, name, kept)
         self.app.keep_draft_of("bay", "")
         self.keep(NewForm.fresh(self.form.units))
+        self.app.follow("jobs")  # Back leads there, not into a form that is empty now
         self.app.go("walk", job=id, bay=first)

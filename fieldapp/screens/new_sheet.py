@@ -45,7 +45,7 @@ class SheetScreen(NewPage):
         self._missing = text(look, "", "body", look.hold, bold=True, visible=False)
         picture = section_picture(look, model.drawn(form), "allowance", section_words(), look.width, say("new.section_says", name=FIGURES["allowance"].name))
         more = [open_row(look, FIGURES[k].name, shown(form, k), on_click=lambda _, k=k: self._open(k)) for k in _MORE]
-        sheet = [ft.Container(self._fields[k].control, expand=None if look.big else n) for k, n in (("sheet", 3), ("at", 2))]
+        sheet = [ft.Container(self._fields[k].control, expand=None if look.big else n) for k, n in (("sheet", 1), ("at", 1))]
         pair: ft.Control = column(list(sheet), GRID) if look.big else ft.Row(list(sheet), spacing=GRID, vertical_alignment=ft.CrossAxisAlignment.START)
         work = [
             inset(self._fields["name"].control, EDGE, EDGE),

@@ -7,12 +7,13 @@ import flet as ft
 from fieldapp.parts.action import action
 from fieldapp.parts.post_section import SectionWords, section_picture
 from fieldapp.parts.row import open_row
-from fieldapp.parts.space import gap, rule
+from fieldapp.parts.space import gap, inset, rule
+from fieldapp.parts.text import text
 from fieldapp.parts.verdict import sign
 from fieldapp.screens import system_model as model
 from fieldapp.screens.new_figures import SIX
 from fieldapp.screens.new_page import NewPage
-from fieldapp.theme import GRID
+from fieldapp.theme import GRID, MARGIN
 from fieldapp.words import say
 
 _MOST_JOBS = 4
@@ -29,6 +30,8 @@ class SystemScreen(NewPage):
         if model.six_said(self.form):
             rows.insert(0, self._own())
         begun = any(self.form.of("system", key) for key in SIX) and not model.six_said(self.form)
+        if not rows:
+            rows = [inset(text(look, say("new.none_known"), "body", look.ink2), top=MARGIN)]
         label = say("new.go_on_six" if begun else "new.another")
         work = [
             self.asks(say("new.which"), say("new.which_told")),

@@ -126,6 +126,11 @@ def drawn(form: NewForm, adding: int | None = None, run: RunForm | None = None) 
     return found
 
 
+def straight(form: NewForm) -> bool:
+    """Whether the whole railing lies in one line."""
+    return all(run.turn in ("", "180") for run in form.runs)
+
+
 def _drawn_spacings(form: NewForm, run: RunForm) -> tuple[Length, ...]:
     try:
         return laid(form, run)
