@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import json
 import re
+import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
@@ -85,12 +86,15 @@ def scan(data: bytes | str) -> Scanned:
         odd_values = True
         return Oddity(f"{name} is no figure: give the figure that was read.")
 
+    if sys.platform == "emscripten" and (place := _deep_place(text)) is not None:
+        # In a browser the end of the stack is no RecursionError: it ends Python.
+        raise _too_deep(text, place)
     try:
         tree = json.loads(text, object_pairs_hook=pairs, parse_float=number, parse_int=number, parse_constant=constant)
     except json.JSONDecodeError as problem:
         raise _no_json(problem.msg, text, problem.pos) from None
     except RecursionError:
-        raise _too_deep(text) from None
+        raise _too_deep(text, _deep_place(text)) from None
     suspect = any(s in text for s in _SUSPECT) or not text.isascii() and _ODD.search(text) is not None
     return Scanned(tree, tuple(_odd_places(tree, doubled)) if doubled or odd_values or suspect else ())
 
@@ -176,14 +180,21 @@ def _no_json(message: str, text: str, at: int) -> DocumentError:
     return DocumentError([PlaceError(_where(text, at), f"No JSON. {sentence}")])
 
 
-def _too_deep(text: str) -> DocumentError:
+def _deep_place(text: str) -> int | None:
+    """Where more than `DEEPEST` brackets stand inside one another."""
     depth = 0
     for token in _TOKEN.finditer(text):
         depth += {"[": 1, "{": 1, "]": -1, "}": -1}.get(token[0], 0)
         if depth > DEEPEST:
-            sentence = f"More than {DEEPEST} brackets stand inside one another here. No job file does that: give a job file."
-            return DocumentError([PlaceError(_where(text, token.start()), sentence)])
-    return _refused("Too many brackets stand inside one another. No job file does that: give a job file.")
+            return token.start()
+    return None
+
+
+def _too_deep(text: str, place: int | None) -> DocumentError:
+    if place is None:
+        return _refused("Too many brackets stand inside one another. No job file does that: give a job file.")
+    sentence = f"More than {DEEPEST} brackets stand inside one another here. No job file does that: give a job file."
+    return DocumentError([PlaceError(_where(text, place), sentence)])
 
 
 def _odd_places(tree: object, doubled: list[tuple[dict[str, object], tuple[str, ...]]] | tuple[()]) -> Iterator[tuple[Path, str]]:
