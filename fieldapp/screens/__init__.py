@@ -52,6 +52,7 @@ ROUTES: dict[str, Route] = {
     "walk": Route("/job/{job}/walk/{bay}", "walk:WalkScreen"),
     "read": Route("/job/{job}/read/{bay}/{what}", "walk:WalkScreen"),
     "review": Route("/job/{job}/review", "review:ReviewScreen"),
+    "plan": Route("/job/{job}/plan", "change_plan:ChangePlanScreen"),
     "readback": Route("/job/{job}/readback", "readback:ReadBackScreen"),
     "order": Route("/job/{job}/order", "order:OrderScreen"),
     "taken": Route("/job/{job}/taken/{bay}/{what}", "how_taken:HowTakenScreen"),

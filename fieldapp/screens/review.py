@@ -14,6 +14,7 @@ from fieldapp.parts.head import title_head
 from fieldapp.parts.ledger import LedgerLine, ledger
 from fieldapp.parts.page import DETAIL, Spread, page_sheet
 from fieldapp.parts.plan_picture import PlanBay, PlanPicture, PlanRun, PlanWords
+from fieldapp.parts.row import open_row
 from fieldapp.parts.run_strip import RunStrip, StripBay
 from fieldapp.parts.space import column, gap, inset, rule
 from fieldapp.parts.table import Column, Table, TableRow
@@ -55,7 +56,7 @@ class ReviewScreen(Screen):
         work = [self._head(), *self._ways(), *self._picture(look.width, 300)]
         scale_room = look.width - 2 * MARGIN
         work += [part for run in self.found.runs for part in self._run(run, scale_room)]
-        work += [*self._cautions(), gap(MARGIN)]
+        work += [*self._cautions(), gap(GRID), self._plan_row(), gap(MARGIN)]
         return page_sheet(look, work, self._actions())
 
     def _wide(self) -> ft.Control:
@@ -63,7 +64,7 @@ class ReviewScreen(Screen):
         room = look.width - DETAIL
         left = [*self._picture(room, 320), inset(self._table(), top=GRID)]
         left += [part for run in self.found.runs for part in self._run(run, room - 2 * MARGIN)] + [gap(MARGIN)]
-        right = page_sheet(look, [*self._ways(), *self._cautions()], self._actions(), paper=look.leaf)
+        right = page_sheet(look, [*self._ways(), *self._cautions(), gap(GRID), self._plan_row()], self._actions(), paper=look.leaf)
         return Spread(look, self._head(), left, right).control
 
     def _head(self) -> ft.Control:
@@ -89,6 +90,10 @@ class ReviewScreen(Screen):
         rows: list[ft.Control] = [rule(look), text(look, say("review.cautions"), "lead", bold=True)]
         rows += [text(look, sentence, "note", look.ink2) for sentence in self.found.cautions]
         return [inset(column(rows, GRID), top=MARGIN)]
+
+    def _plan_row(self) -> ft.Control:
+        to_plan = lambda _: self.app.go("plan", job=self.job)  # noqa: E731
+        return open_row(self.app.look, say("change.row"), "", say("change.row_told"), on_click=to_plan)
 
     # ---- pictures and sums ---------------------------------------------------------------------------------------------
     def _picture(self, width: float, height: float) -> list[ft.Control]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fieldapp.words.english import (
     answer,
     app,
+    change,
     check,
     guide,
     jobs,
@@ -26,6 +27,7 @@ from fieldapp.words.english import (
 FILES = (
     answer,
     app,
+    change,
     check,
     order,
     page,
