@@ -256,7 +256,7 @@ def _next(live: LiveJob, bay: Bay, told: str, finding: Finding | None, taken: Ta
         return Act("ask", label, say("answer.next_says"), follow)
     ahead = next_ask(live, bay.tag, taken.from_right)
     if ahead is None:
-        return Act("review", say("walk.review"), say("walk.review"))
+        return Act("review", say("answer.review"), say("answer.review"))
     key = "next" if finding is None else "go_on_hold" if finding.verdict == "hold" and ahead.bay != bay.tag else "go_on"
     return Act("next", say(f"answer.{key}", bay=ahead.bay, what=asked_word(ahead)), say("answer.next_says"), ahead.bay)
 

@@ -12,10 +12,13 @@ from fieldapp.hosts.ports import PickedFile
 from fieldapp.parts.action import action, main_action, side_by_side, sign_action
 from fieldapp.parts.leaf import leaf
 from fieldapp.parts.page import page_sheet
+from fieldapp.parts.row import open_row
 from fieldapp.parts.run_strip import RunStrip, StripBay
 from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.text import text
 from fieldapp.parts.verdict import sign
+from fieldapp.samples import samples
+from fieldapp.screens import samples_model
 from fieldapp.screens.jobs_model import JobCard, counted, job_card, refusal
 from fieldapp.screens.screen import Screen
 from fieldapp.theme import EDGE, GRID, MARGIN
@@ -37,8 +40,8 @@ class JobsScreen(Screen):
             self._slots[row.id].content = self._card(row.id) if self.app.desk.is_open(row.id) else self._blank(row.id, row.name)
         count = text(look, counted(len(rows), self.app.host.connection.host), "body", look.ink2)
         work = [self._head(), inset(count, bottom=GRID), *self._in_columns(list(self._slots.values()))]
-        if len(rows) < 2:
-            work.append(self._hint())
+        if not rows:
+            work.append(self._first())
         return page_sheet(look, [*work, gap(MARGIN)], self._actions())
 
     def shown(self) -> None:
@@ -70,10 +73,12 @@ class JobsScreen(Screen):
         rows = [row if len(row) == 2 else [*row, ft.Container(expand=1)] for row in rows]
         return [inset(ft.Row(row, spacing=12, vertical_alignment=ft.CrossAxisAlignment.START), bottom=12) for row in rows]
 
-    def _hint(self) -> ft.Control:
+    def _first(self) -> ft.Control:
+        """An empty book says what to do first, and does it: one tap, and a deck of nobody's waits for its first figure."""
         look = self.app.look
-        words = text(look, say("jobs.first"), "body", look.ink2, expand=True)
-        return inset(ft.Row([sign(look, "todo", 48, 40), words], spacing=MARGIN), top=12)
+        row = samples_model.fresh(samples())
+        opens = lambda _: self.app.run(self._try)  # noqa: E731
+        return open_row(look, row.name, sentence=say("jobs.first"), least=88, picture=sign(look, "todo", 48, 40), on_click=opens)
 
     def _actions(self) -> list[ft.Control]:
         look = self.app.look
@@ -125,6 +130,10 @@ class JobsScreen(Screen):
     # ---- what a tap does -----------------------------------------------------------------------------------------------
     def _turn(self, theme: str) -> None:
         self.app.run(lambda: self.app.restyle(theme=theme))
+
+    async def _try(self) -> None:
+        taken = await self.app.desk.take_file(samples_model.chosen(samples(), samples_model.FRESH))
+        self.app.open_job(taken.job)
 
     async def _picked(self, files: Sequence[PickedFile]) -> None:
         ids = []

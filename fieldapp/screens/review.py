@@ -20,6 +20,7 @@ from fieldapp.parts.space import column, gap, inset, rule
 from fieldapp.parts.table import Column, Table, TableRow
 from fieldapp.parts.text import text
 from fieldapp.parts.verdict import sign, tally
+from fieldapp.screens.answer_view import spoken
 from fieldapp.screens.review_model import RunView, review
 from fieldapp.screens.screen import Screen
 from fieldapp.theme import GRID, MARGIN
@@ -150,4 +151,5 @@ class ReviewScreen(Screen):
         if found.go is None:
             return [main_action(look, say("review.order_all"), order, onward=True), back]
         go = main_action(look, found.go_words, self._to(found.go.bay, found.go.check, found.go.run), onward=True)
-        return [go, side_by_side(look, action(look, found.order_words, order, height=56, role="body"), back)]
+        some = spoken(action(look, found.order_words, order, height=56, role="body"), say("review.order_all"))
+        return [go, side_by_side(look, some, back)]

@@ -86,9 +86,13 @@ def strip_of(live: LiveJob, tag: str) -> tuple[StripPart, ...]:
 
 
 def names_offered(live: LiveJob, crew: Iterable[str]) -> list[str]:
-    """Names to choose from when it is asked who measures: the crew's, then those who read something in this job. None chosen."""
+    """Names to choose from when it is asked who measures: the crew's, then whoever read something in this job or confirmed its sheet.
+
+    None is chosen.
+    """
+    sheet = live.plan.system.confirmed
     found: dict[str, str] = {}
-    for name in (*crew, *(r.by for r in live.readings)):
+    for name in (*crew, *(r.by for r in live.readings), *([sheet.by] if sheet else [])):
         found.setdefault(" ".join(name.split()).casefold(), name)
     return list(found.values())[:MOST_NAMES]
 

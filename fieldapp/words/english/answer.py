@@ -43,6 +43,7 @@ WORDS = {
     "answer.go_on": "Go on: {bay}, {what}",
     "answer.go_on_hold": "Go on with {bay}; this stays on hold",
     "answer.next_says": "Next",
+    "answer.review": "Review the whole job",
     "answer.what_span": "span",
     "answer.what_rise": "rise",
     "answer.what_base-rise": "rise at the feet",

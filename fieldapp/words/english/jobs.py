@@ -15,7 +15,7 @@ WORDS = {
     "jobs.begin": "begin at {tag}",
     "jobs.review": "review",
     "jobs.run_of": "run {run} of {runs} runs",
-    "jobs.first": "No job of your own yet? Open the sample: two taps, then the figure of your first bay.",
+    "jobs.first": "Something to try at once: an invented deck, nothing taped yet.",
     "jobs.start": "Start a job",
     "jobs.sample": "Open the sample",
     "jobs.file": "Open a job file",
