@@ -52,7 +52,7 @@ class App:
         page.padding, page.spacing = 0, 0
         page.theme = page.dark_theme = ft.Theme(font_family=FONT)
         page.on_route_change, page.on_resize, page.on_keyboard_event = self._went, self._resized, self._keyed
-        page.on_connect, page.on_close = self._connected, self._closed
+        page.on_connect, page.on_close, page.on_disconnect = self._connected, self._closed, self._away
         layers = ft.Stack([self._slot, self._told.control], expand=True)
         page.controls = [layers]
         bare = self._url == ROUTES[FIRST].address()
@@ -89,7 +89,7 @@ class App:
     def follow(self, name: str, /, **params: object) -> None:
         """The screen that stands there goes on at another address: nothing is made or drawn anew, Back leads where it led."""
         self.address = ROUTES[name].address(**params)
-        self.device.be_at(self.address)
+        self._be_here()
         self._push()
 
     def _show(self, address: str) -> None:
@@ -98,10 +98,16 @@ class App:
             self.host.files.forget()
         self.typing = False
         self.screen = self._made(address)
-        self.device.be_at(self.address)
+        self._be_here()
         self.redraw()
         self._push()
         self.screen.shown()
+
+    def _be_here(self) -> None:
+        """This device remembers where it is, and the others in the job see it."""
+        self.device.be_at(self.address)
+        place = self.host.connection
+        self.desk.company.at(self, self.person, place.role, place.guest, self.address)
 
     def _push(self) -> None:
         """The browser's address follows."""
@@ -267,10 +273,15 @@ class App:
 
     def _connected(self, event: ft.Event[ft.Page]) -> None:
         """The page is back: what changed meanwhile never reached it."""
+        self._be_here()
         if self.screen is not None:
             self.screen.on_change(EVERYTHING)
 
+    def _away(self, event: ft.Event[ft.Page]) -> None:
+        self.desk.company.gone(self)
+
     def _closed(self, event: ft.Event[ft.Page]) -> None:
+        self.desk.company.gone(self)
         self._leave_desk()
 
 

@@ -70,6 +70,12 @@ def _app_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--port", type=_port, default=PORT, metavar="N", help=f"the port it answers on ({PORT}; 0: any free one)")
     parser.add_argument("--data", type=Path, metavar="DIR", help="where the jobs are kept (a folder of yours)")
     parser.add_argument("--no-browser", action="store_true", help="do not open a browser")
+    parser.add_argument(
+        "--share", nargs="?", const="", metavar="ADDRESS",
+        help="let phones on the same network in, with a job's join code; ADDRESS: this machine's, to answer on that network only",
+    )  # fmt: skip
+    parser.add_argument("--cert", type=Path, metavar="FILE", help="your certificate (PEM): all lines are encrypted")
+    parser.add_argument("--key", type=Path, metavar="FILE", help="its private key (PEM)")
 
 
 def _port(text: str) -> int:
@@ -79,9 +85,11 @@ def _port(text: str) -> int:
 
 
 def _open_app(options: argparse.Namespace) -> int:
+    from fieldapp.hosts.network import Network
     from fieldapp.hosts.server import serve
 
-    return serve(options.port, options.data, browser=not options.no_browser)
+    cert, key = (str(f) if f else None for f in (options.cert, options.key))
+    return serve(options.port, options.data, browser=not options.no_browser, network=Network(options.share, cert, key))
 
 
 def _job_options(parser: argparse.ArgumentParser) -> None:

@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
+from fieldapp.company import Company
 from fieldapp.hosts.ports import Clock
 from fieldapp.live_job import LiveJob
 from fieldapp.words import say
@@ -27,6 +28,9 @@ from measure.report import evaluate
 from measure.said import SECTIONS
 from measure.store import Store
 
+if TYPE_CHECKING:
+    from fieldapp.sharing import Sharing
+
 EVERYTHING = frozenset({"everything"})
 """The topic of a page that was away."""
 Words = dict[str, Any]
@@ -36,12 +40,18 @@ _STEP = timedelta(milliseconds=1)
 
 
 class Desk:
-    """Topics of a change: `jobs`, `settings`, `presets`, `job 7`, `orders 7`, and `bay 7 A3` for each bay that may look different."""
+    """Topics of a change: `jobs`, `settings`, `presets`, `job 7`, `orders 7`, and `bay 7 A3` for each bay that may look different.
+
+    Besides: `read-back 7 A3` when somebody read a bay back, `people 7` when somebody comes, goes or moves.
+    """
 
     def __init__(self, store: Store, clock: Clock) -> None:
         self.store, self._clock = store, clock
         self._live: dict[str, LiveJob] = {}
         self._listeners: list[Tell] = []
+        self.company = Company(self.changed)
+        self.sharing: Sharing | None = None
+        """Who may join from the network; only where a server stands."""
 
     # ---- word to the pages ---------------------------------------------------------------------------------------------
     def subscribe(self, tell: Tell) -> Callable[[], None]:
@@ -131,6 +141,8 @@ class Desk:
         await self.store.flush()
         reading = replace(reading, id=kept["id"])
         self._tell_bays(id, live.take(reading))
+        if reading.role == "read-back" and reading.bay:
+            self.changed(f"read-back {id} {reading.bay}")
         return reading
 
     async def keep_moved(self, id: str, by: str, post: str) -> Moved:

@@ -59,6 +59,8 @@ class PhonePlace:
     host: HostName = "alone"
     shared: bool = False
     device: str = "here"
+    guest: str = ""
+    role: str = ""
 
     @property
     def no_signal(self) -> bool:

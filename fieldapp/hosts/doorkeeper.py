@@ -6,7 +6,7 @@ otherwise ask, or open a socket, in the person's name.
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 
 from starlette.datastructures import Headers, MutableHeaders
 from starlette.responses import PlainTextResponse
@@ -33,11 +33,12 @@ NOT_FOUND_HERE = "Spanbook does not answer to this address."
 class Doorkeeper:
     """Refuses foreign hosts and origins before anything else runs; adds the headers to every answer.
 
-    hosts: the `Host` values that are answered, port included, lower case; None answers to every one.
+    hosts: the `Host` values that are answered, port included, lower case; None answers to every one. own_address: also answers to
+    the very address at which the connection came in, so that a name which somebody points at this machine stays unanswered.
     """
 
-    def __init__(self, app: ASGIApp, hosts: Collection[str] | None) -> None:
-        self.app, self.hosts = app, hosts
+    def __init__(self, app: ASGIApp, hosts: Collection[str] | None, own_address: bool = False) -> None:
+        self.app, self.hosts, self.own_address = app, hosts, own_address
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         if scope["type"] not in ("http", "websocket"):
@@ -45,15 +46,18 @@ class Doorkeeper:
             return
         headers = Headers(scope=scope)
         host = headers.get("host", "").lower()
-        if not self._known(host) or not _same_origin(headers.get("origin"), host):
+        if not self._known(host, scope.get("server")) or not _same_origin(headers.get("origin"), host):
             await self._refuse(scope, receive, send)
         elif scope["type"] == "websocket":
             await self.app(scope, receive, send)
         else:
             await self.app(scope, receive, _with_headers(send, host))
 
-    def _known(self, host: str) -> bool:
-        return bool(host) and (self.hosts is None or host in self.hosts)
+    def _known(self, host: str, server: Sequence[object] | None) -> bool:
+        if not host:
+            return False
+        own = self.own_address and bool(server) and host == "{}:{}".format(*server or ())
+        return self.hosts is None or host in self.hosts or own
 
     async def _refuse(self, scope: Scope, receive: Receive, send: Send) -> None:
         if scope["type"] == "websocket":
@@ -70,8 +74,9 @@ def _with_headers(send: Send, host: str) -> Send:
     async def sending(message: Message) -> None:
         if message["type"] == "http.response.start":
             headers = MutableHeaders(scope=message)
-            headers.update(HEADERS)
-            headers["content-security-policy"] = POLICY.format(sockets=f"ws://{host} wss://{host}")
+            for name, value in HEADERS.items():
+                headers.setdefault(name, value)  # the page to join is stricter with itself
+            headers.setdefault("content-security-policy", POLICY.format(sockets=f"ws://{host} wss://{host}"))
         await send(message)
 
     return sending

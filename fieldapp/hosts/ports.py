@@ -78,6 +78,14 @@ class Connection(Protocol):
     def device(self) -> str:
         """A name for this device that stays: its last place and its half-typed digits hang on it."""
 
+    @property
+    def guest(self) -> str:
+        """Which guest of a shared job this is; empty for the owner."""
+
+    @property
+    def role(self) -> str:
+        """What a guest does: `tape`, `scribe` or `office`; empty for the owner."""
+
 
 class WallClock:
     """The device's own clock, in UTC."""
@@ -94,6 +102,8 @@ class Place:
     shared: bool = False
     device: str = "here"
     no_signal: bool = False
+    guest: str = ""
+    role: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,8 +9,8 @@ import signal
 import socket
 import threading
 import webbrowser
-from collections.abc import AsyncIterator, Callable
-from contextlib import asynccontextmanager
+from collections.abc import AsyncIterator, Awaitable, Callable
+from contextlib import ExitStack, asynccontextmanager
 from pathlib import Path
 
 import flet as ft
@@ -24,66 +24,81 @@ from starlette.types import ASGIApp
 
 from fieldapp.app import App
 from fieldapp.desk import Desk
+from fieldapp.guest_desk import GuestDesk
 from fieldapp.hosts.client_files import ClientFiles
 from fieldapp.hosts.data_folder import Occupied, make_folder, usual_folder
+from fieldapp.hosts.door import LOCAL, VISITOR, Door, Visitor
 from fieldapp.hosts.doorkeeper import Doorkeeper
+from fieldapp.hosts.guest_socket import GuestSockets
+from fieldapp.hosts.network import Network
 from fieldapp.hosts.page_files import PageFiles, PageShare
 from fieldapp.hosts.ports import Host, Place, WallClock
+from fieldapp.screens import ROUTES
+from fieldapp.sharing import Sharing
 from measure.errors import SpanbookError
 from measure.store import Store
 
-HERE = "127.0.0.1"
 LARGEST_MESSAGE = 32 * 1024 * 1024
 """Bytes of one message from a page: a job file comes in as one."""
 SILENCE = 5.0
 """Seconds between two pings, and until a page that does not answer counts as gone."""
 SESSION = 3600
 """Seconds that a page which is gone may come back to where it was."""
+MOST_AT_ONCE = 400
+"""Connections at one time; beyond them the server says that it is busy."""
 log = logging.getLogger("spanbook")
 
 
-def serve(port: int, data: Path | None = None, browser: bool = True) -> int:
-    """Serve until SIGINT or SIGTERM; the exit code. data: None takes this person's usual folder.
+def serve(port: int, data: Path | None = None, browser: bool = True, network: Network | None = None) -> int:
+    """Serve until SIGINT or SIGTERM; the exit code. data: None takes this person's usual folder. network: whom it answers, and how.
 
-    Raises SpanbookError when the folder or the port cannot be had.
+    Raises SpanbookError when the folder, the port, the address or the certificate cannot be had.
     """
+    network = network or Network()
+    network.check()
     folder = usual_folder() if data is None else data
     make_folder(folder)
     logging.basicConfig(level=logging.WARNING, format="%(asctime)s %(name)s: %(message)s")
-    with Occupied(folder), _listening(port) as listener:
-        port = listener.getsockname()[1]
-        address = f"http://{HERE}:{port}/"
+    with Occupied(folder), ExitStack() as open_:
+        listeners = [open_.enter_context(_listening(network.binds[0], port))]
+        port = listeners[0].getsockname()[1]
+        listeners += [open_.enter_context(_listening(one, port)) for one in network.binds[1:]]
         with Store.open(folder) as store:
-            _run(_site(Desk(store, WallClock()), port), listener, lambda: _ready(address, browser))
+            desk = Desk(store, WallClock())
+            desk.sharing = Sharing(desk, network.address(port))
+            _run(_site(desk, port, network), listeners, network, lambda: _ready(network, port, browser))
     return 0
 
 
-def _listening(port: int) -> socket.socket:
-    """A socket that listens on this machine only."""
+def _listening(address: str, port: int) -> socket.socket:
+    """A socket that listens at one address of this machine; at 127.0.0.1 nobody else reaches it."""
     listener = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
     listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
-        listener.bind((HERE, port))
+        listener.bind((address, port))
     except OSError as problem:
         listener.close()
+        if problem.errno == errno.EADDRNOTAVAIL:
+            raise SpanbookError(f"{address} is no address of this machine. Leave it out, or name one that it has.") from None
         if problem.errno in (errno.EADDRINUSE, errno.EACCES):
             why = "is taken, perhaps by Spanbook itself" if problem.errno == errno.EADDRINUSE else "is not open to you"
             raise SpanbookError(
-                f"Port {port} {why}: look at http://{HERE}:{port}/, or name another, like --port {port % 60000 + 1024}."
+                f"Port {port} {why}: look at http://127.0.0.1:{port}/, or name another, like --port {port % 60000 + 1024}."
             ) from None
         raise
     return listener
 
 
-def _run(site: ASGIApp, listener: socket.socket, ready: Callable[[], None]) -> None:
+def _run(site: ASGIApp, listeners: list[socket.socket], network: Network, ready: Callable[[], None]) -> None:
     # uvicorn raises the signals that ended it once more; the work is done by then, so they end nothing else.
     for number in (signal.SIGINT, signal.SIGTERM):
         signal.signal(number, lambda *_: None)
     config = uvicorn.Config(
         site, log_config=None, access_log=False, ws="websockets-sansio", ws_ping_interval=SILENCE, ws_ping_timeout=SILENCE,
         ws_max_size=LARGEST_MESSAGE, ws_per_message_deflate=False, server_header=False, timeout_graceful_shutdown=2,
+        ssl_certfile=network.cert, ssl_keyfile=network.key, proxy_headers=False, limit_concurrency=MOST_AT_ONCE,
     )  # fmt: skip
-    _Server(config, ready).run(sockets=[listener])
+    _Server(config, ready).run(sockets=listeners)
 
 
 class _Server(uvicorn.Server):
@@ -99,14 +114,21 @@ class _Server(uvicorn.Server):
             self._ready()
 
 
-def _ready(address: str, browser: bool) -> None:
+def _ready(network: Network, port: int, browser: bool) -> None:
+    address = network.own(port)
     print(f"Spanbook is at {address}", flush=True)
+    if network.shared:
+        print(f"Phones on the same network find it at {network.address(port)}", flush=True)
+        print("They need the join code of a job: open the job here, then Review, then Second phone.", flush=True)
     if browser:
         threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
 
 
-def _site(desk: Desk, port: int) -> ASGIApp:
-    """Page, socket and the sign of life, behind the doorkeeper."""
+def _site(desk: Desk, port: int, network: Network) -> ASGIApp:
+    """Page, socket and the sign of life, behind the door and the doorkeeper."""
+    assert desk.sharing is not None
+    sharing, sockets = desk.sharing, GuestSockets()
+    sharing.leaving(lambda guest: sockets.end(guest.id))
 
     @asynccontextmanager
     async def lifespan(_: FastAPI) -> AsyncIterator[None]:
@@ -120,16 +142,31 @@ def _site(desk: Desk, port: int) -> ASGIApp:
     async def healthz() -> PlainTextResponse:
         return PlainTextResponse("here", headers={"cache-control": "no-store"})
 
-    async def start(page: ft.Page) -> None:
-        host = Host(PageFiles(), PageShare(), WallClock(), Place("served"))
-        await App(page, host, desk).start()
-
     @site.websocket("/ws")
     async def page_socket(websocket: WebSocket) -> None:
+        visitor: Visitor = websocket.scope[VISITOR]
         loop = asyncio.get_running_loop()
-        page = FletApp(loop, app_manager.executor, start, None, session_timeout_seconds=SESSION)
-        await page.handle(websocket)
+        page = FletApp(loop, app_manager.executor, _starter(desk, visitor), None, session_timeout_seconds=SESSION)
+        if visitor.guest is None:
+            await page.handle(websocket)
+        else:
+            await sockets.hold(visitor.guest, page, websocket)
 
     site.mount("/", ClientFiles(Path(flet_web.get_package_web_dir())))
-    hosts = {f"{name}:{port}" for name in (HERE, "localhost")}
-    return Doorkeeper(site, hosts)
+    hosts = {f"{name}:{port}" for name in LOCAL}
+    return Doorkeeper(Door(site, sharing, ROUTES), hosts, network.shared)
+
+
+def _starter(desk: Desk, visitor: Visitor) -> Callable[[ft.Page], Awaitable[None]]:
+    """What begins a page for this visitor: the owner at the desk itself, a guest at their own part of it."""
+
+    async def start(page: ft.Page) -> None:
+        guest, sharing = visitor.guest, desk.sharing
+        if guest is None or sharing is None:
+            await App(page, Host(PageFiles(), PageShare(), WallClock(), Place("served")), desk).start()
+            return
+        place = Place("served", shared=True, device=guest.device, guest=guest.id, role=guest.role)
+        host = Host(PageFiles(), PageShare(), WallClock(), place)
+        await App(page, host, GuestDesk(desk, sharing, guest)).start()  # type: ignore[arg-type]
+
+    return start

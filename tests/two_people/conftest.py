@@ -1,0 +1,71 @@
+"""A shared job: a server that also answers at a second address of this machine, where it takes everybody for a stranger."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Playwright
+
+from measure.store import Store
+from tests.fieldapp.browser import Served, launch
+from tests.fieldapp.deck_file import deck_file
+
+PHONES = "127.0.0.2"
+"""Another address of this machine: the way in of phones, whose Host is not that of the owner."""
+
+
+@pytest.fixture(scope="session")
+def browser(playwright: Playwright) -> Iterator[Browser]:
+    found = launch(playwright)
+    yield found
+    found.close()
+
+
+class Shared(Served):
+    """`spanbook --share` on a folder with one job, open to phones under a known code."""
+
+    def __init__(self, folder: Path, code: str = "7A3K") -> None:
+        super().__init__(folder, "--share", PHONES)
+        self.code = code
+        folder.mkdir(parents=True, exist_ok=True)
+        with Store.open(folder) as store:
+            self.job = store.add_job(deck_file())
+            self.other = store.add_job(deck_file(name="Another terrace"))
+            store.set_setting("sharing", {"codes": {self.job: code}, "guests": []})
+
+    @property
+    def phones(self) -> str:
+        return f"http://{PHONES}:{self.port}/"
+
+    def readings(self) -> list[dict]:
+        """What is kept, read beside the running server."""
+        with Store.open(self.folder, read_only=True) as store:
+            return store.document(self.job)["readings"]
+
+
+@pytest.fixture
+def shared(tmp_path: Path) -> Iterator[Shared]:
+    with Shared(tmp_path / "book") as server:
+        yield server
+
+
+@pytest.fixture(scope="module")
+def door(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Shared]:
+    """The same, one for all tests of a file that leave it as they found it."""
+    with Shared(tmp_path_factory.mktemp("door") / "book") as server:
+        yield server
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_call(item: pytest.Item) -> Iterator[None]:
+    """Playwright leaves its loop running in this thread; tests without a browser run loops of their own."""
+    running = asyncio._get_running_loop()
+    if "playwright" not in getattr(item, "fixturenames", ()):
+        asyncio._set_running_loop(None)
+    try:
+        return (yield)
+    finally:
+        asyncio._set_running_loop(running)
