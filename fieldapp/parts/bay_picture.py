@@ -39,7 +39,8 @@ class BayNames:
 class BayPicture:
     """The picture and, over it, the figure standing in the glass. `show` draws another bay or question in the same canvas.
 
-    lines: where everything lies, for what is drawn below it (the post's face runs on into the blade).
+    lines: where everything lies, for what is drawn below it (the post's face runs on into the blade). glass_box: left, top, width
+    and height of the glass, for a figure that another layer holds.
     """
 
     def __init__(
@@ -51,6 +52,7 @@ class BayPicture:
         self._over = ft.Container(figure, alignment=ft.Alignment.CENTER, left=0, top=0, visible=figure is not None)
         self.control = ft.Stack([self._says, self._over], width=width, height=height)
         self.lines = bay_lines(BayShape(1, 0.1, 0.1), width, height, top=top, foot=foot)
+        self.glass_box = (0.0, 0.0, width, height)
 
     def show(self, shape: BayShape, ask: Ask, names: BayNames, says: str) -> None:
         """Draw this. The caller updates `control`."""
@@ -69,8 +71,8 @@ class BayPicture:
         """The box inside the panel: the figure may not touch its sloping edges."""
         bottom_l, bottom_r, top_r, top_l = panel
         top, bottom = (top_l[1] + top_r[1]) / 2, (bottom_l[1] + bottom_r[1]) / 2
-        self._over.left, self._over.top = bottom_l[0], top
-        self._over.width, self._over.height = bottom_r[0] - bottom_l[0], max(bottom - top, 1)
+        self.glass_box = bottom_l[0], top, bottom_r[0] - bottom_l[0], max(bottom - top, 1)
+        self._over.left, self._over.top, self._over.width, self._over.height = self.glass_box
 
 
 def panel_corners(lines: BayLines, ask: Ask) -> list[Point]:

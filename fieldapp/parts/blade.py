@@ -32,7 +32,7 @@ _DIGIT_EM = 0.66
 class Blade:
     """width in pixels; at: where on it the figure lies. mark `face`: a post's face runs down through the blade, dulled beyond.
 
-    empty: words in the blank blade. `show` sets the figure and returns what changed. The control is `HEAD` + height + `FOOT` high.
+    empty: words in the blank blade. `show` sets the figure and returns what changed. The control is HEAD + height + FOOT high.
     """
 
     def __init__(
@@ -82,7 +82,7 @@ class Blade:
         tiles: list[ft.Control] = [
             ft.Image(
                 src=tile_name(self._unit, self._look.theme), left=i * wide, top=0, width=wide, height=self.height,
-                fit=ft.BoxFit.FILL, gapless_playback=True, exclude_from_semantics=True,
+                fit=ft.BoxFit.FILL, gapless_playback=True, exclude_from_semantics=True, filter_quality=ft.FilterQuality.LOW,
             )
             for i in range(count)
         ]  # fmt: skip
@@ -140,7 +140,7 @@ class Blade:
         if was is None:
             self._blank.visible, self._filled.visible = False, True
             return [self._blank, self._filled]
-        return [self._ticks, self._numerals, self._hook_at]
+        return [self._filled]
 
     def mark_at(self, at: float) -> None:
         """Move the mark: another bay, another post's face. The caller updates `control`."""

@@ -67,22 +67,23 @@ def word_key(
 
 
 def sixteenth_key(look: Look, n: int, press: Press, height: float = KEY) -> Key:
-    """A slice of the blade: n/16 in lowest terms, with its tick as long as on a tape; eighths and more are bold."""
+    """A slice of the blade: n/16 in lowest terms, with its tick as long as on a tape; eighths and more are bold.
+
+    One text of two lines, the bar between them: fifteen texts less to paint in every frame.
+    """
     f = Fraction(n, 16)
-    grown = min(look.text, 1.3)
-    size, bold = (22 if f.denominator <= 8 else 19) * grown, f.denominator <= 8
-    figure = lambda s, says: ft.Text(  # noqa: E731
-        s, semantics_label=says, size=size, weight=BOLD if bold else NORMAL, color=look.ink,
-        style=ft.TextStyle(height=1.0), text_align=ft.TextAlign.CENTER, no_wrap=True,
+    bold = f.denominator <= 8
+    size = (22 if bold else 19) * min(look.text, 1.3)
+    line = 1.16 if size < 24 else 1.06
+    figure = ft.Text(
+        f"{f.numerator}\n{f.denominator}", semantics_label=f"{n}/16", size=size, weight=BOLD if bold else NORMAL, color=look.ink,
+        style=ft.TextStyle(height=line), text_align=ft.TextAlign.CENTER, left=0, right=0, top=height / 2 - line * size - LINE,
     )  # fmt: skip
-    over, under = figure(str(f.numerator), f"{n}/16"), figure(str(f.denominator), "")
     bar = ft.Container(width=size * (1.5 if f.denominator > 9 else 1.0), height=2, bgcolor=look.ink)
+    middle = ft.Container(bar, left=0, right=0, top=0, bottom=0, alignment=ft.Alignment.CENTER)
     tick = ft.Container(width=2, height=_TICK[f.denominator] * height / KEY, bgcolor=look.ink, left=9, top=0)
-    stack = ft.Column([over, bar, under], spacing=1, tight=True, horizontal_alignment=ft.CrossAxisAlignment.CENTER)
-    middle = ft.Container(stack, alignment=ft.Alignment.CENTER, left=0, right=0, top=0, bottom=0)
-    return Key(
-        look, f"{n}/16", ft.Stack([tick, middle], expand=True), press, height, face=look.tape2, inks=(over, bar, under, tick)
-    )
+    face = ft.Stack([tick, figure, middle], expand=True)
+    return Key(look, f"{n}/16", face, press, height, face=look.tape2, inks=(figure, bar, tick))
 
 
 def erase_key(look: Look, says: str, press: Press, height: float = KEY, expand: int = 1) -> Key:

@@ -74,7 +74,7 @@ class PanelLines:
 
 
 def panel_lines(panel: PanelShape, x0: float, x1: float, top: float, base: float, room: float = 0.45) -> PanelLines:
-    """The corners between x0 and x1. base, top: y of the low foot and of the highest corner. room: the share the slope may take."""
+    """The corners between x0 and x1. base, top: y of the low foot, of the highest corner. room: what the slope may take."""
     run = x1 - x0
     factor = choose_factor(panel.tan, run, (base - top) * room, RUN_FACTORS)
     climb = factor * panel.tan * run

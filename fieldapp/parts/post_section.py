@@ -1,6 +1,6 @@
 """Two posts cut through, seen from above: where the glass sits. The figure that is asked is lit and drawn to what was typed.
 
-Each figure has its own scale (printed nowhere, since nothing is measured from it): at one scale for all a sixteenth would be 3 px.
+Each figure has its own scale (printed nowhere, since nothing is measured from it): at one for all a sixteenth would be 3 px.
 """
 
 from __future__ import annotations

@@ -88,7 +88,7 @@ def note(look: Look, w: float, h: float) -> Shapes:
 
 @dataclass(frozen=True, slots=True)
 class PlumbWords:
-    """gap: beside the gap that is taped. over: two lines about the level's length. drawn: two lines, how often the lean is drawn."""
+    """gap: beside the gap that is taped. over: two lines about the level's length. drawn: two lines, how often it is drawn."""
 
     gap: str = ""
     over: tuple[str, str] = ("", "")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fieldapp.parts.bay_picture import panel_corners
@@ -23,6 +23,7 @@ def drawn_slope(lines: BayLines) -> float:
     return (lines.foot_l - lines.foot_r) / (b - a)
 
 
+@settings(deadline=None)
 @given(SPANS, FACES, FACES, SLOPES)
 def test_span_and_faces_share_one_scale(span: float, left: float, right: float, tan: float):
     lines = bay_lines(BayShape(span, left, right, tan), W, H)
@@ -30,6 +31,7 @@ def test_span_and_faces_share_one_scale(span: float, left: float, right: float, 
     assert (lines.left_wide / left, lines.right_wide / right) == pytest.approx((lines.k, lines.k))
 
 
+@settings(deadline=None)
 @given(SPANS, FACES, FACES, SLOPES)
 def test_the_slope_is_drawn_exactly_as_many_times_as_is_printed(span: float, left: float, right: float, tan: float):
     lines = bay_lines(BayShape(span, left, right, tan), W, H)
@@ -37,12 +39,14 @@ def test_the_slope_is_drawn_exactly_as_many_times_as_is_printed(span: float, lef
     assert drawn_slope(lines) == pytest.approx(lines.factor * tan, abs=1e-9)
 
 
+@settings(deadline=None)
 @given(SPANS, FACES, FACES, SLOPES)
 def test_equal_posts_tell_the_slope_of_their_feet(span: float, left: float, right: float, tan: float):
     lines = bay_lines(BayShape(span, left, right, tan), W, H)
     assert lines.foot_l - lines.top_l == pytest.approx(lines.foot_r - lines.top_r)
 
 
+@settings(deadline=None)
 @given(SPANS, FACES, FACES, SLOPES)
 def test_everything_stays_inside_the_picture(span: float, left: float, right: float, tan: float):
     lines = bay_lines(BayShape(span, left, right, tan), W, H)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fieldapp.parts.entry import Entry
@@ -148,12 +148,14 @@ def test_the_key_of_the_chosen_sixteenth_stays_lit():
     assert Entry("in").type("40 1/2").lit is None
 
 
+@settings(deadline=None)
 @given(st.lists(st.sampled_from([*DIGITS, *SIXTEENTHS, "ft", "point", "erase"]), max_size=12), st.sampled_from(["in", "mm"]))
 def test_a_draft_comes_back_as_it_was_left(keys: list[str], units: str):
     entry = pressed(Entry(units), *(key for key in keys if units == "in" or "/" not in key and key != "ft"))
     assert Entry.from_text(entry.text, units) == entry
 
 
+@settings(deadline=None)
 @given(st.text(max_size=60))
 def test_nothing_that_is_typed_breaks_the_entry(written: str):
     entry = Entry("in").type(written)
@@ -161,6 +163,7 @@ def test_nothing_that_is_typed_breaks_the_entry(written: str):
     entry.value()
 
 
+@settings(deadline=None)
 @given(st.lists(st.sampled_from([*DIGITS, *SIXTEENTHS, "ft"]), min_size=1, max_size=8))
 def test_erase_always_takes_something_back_until_nothing_is_left(keys: list[str]):
     entry = pressed(Entry("in"), *keys)
@@ -180,6 +183,7 @@ def test_a_slopes_form_is_added_to_a_bare_figure_and_gives_way_to_one_that_is_wr
     assert Entry("mm", form=form).type(written).text == text
 
 
+@settings(deadline=None)
 @given(st.text(alphabet="0123456789 /.,½'", max_size=12).map(str.strip), st.sampled_from(["in", "mm"]))
 def test_what_a_real_keyboard_writes_is_never_changed(written: str, units: str):
     assert Entry(units).type(written).text == written

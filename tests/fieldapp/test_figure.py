@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from fontTools.ttLib import TTFont
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import fieldapp
@@ -24,6 +24,7 @@ def em(text: str) -> float:
     return sum(widths[names[ord(c)]][0] for c in text) / BOLD["head"].unitsPerEm
 
 
+@settings(deadline=None)
 @given(st.text("0123456789", max_size=6), FRACTIONS)
 def test_the_room_that_is_reckoned_is_enough_for_the_font(whole: str, fraction: Fraction | None):
     assert em(whole + (raised(fraction) if fraction else "")) <= width_em(whole, fraction) + 1e-9
@@ -34,6 +35,7 @@ def test_feet_and_points_are_reckoned_too(whole: str):
     assert em(whole) <= width_em(whole, None)
 
 
+@settings(deadline=None)
 @given(st.text("0123456789", min_size=1, max_size=6), FRACTIONS, st.sampled_from([("in", 292.0), ("mm", 292.0), ("in", 200.0)]))
 def test_a_long_figure_is_set_smaller_until_it_fits_its_room(whole: str, fraction: Fraction | None, place: tuple[str, float]):
     unit, room = place

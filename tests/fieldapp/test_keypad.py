@@ -109,7 +109,7 @@ def test_keys_are_spoken_as_the_contract_says(key: str, spoken: str):
 @pytest.mark.parametrize(("key", "shown"), [("7/16", "7 16"), ("8/16", "1 2"), ("6/16", "3 8"), ("12/16", "3 4")])
 def test_a_sixteenth_is_shown_in_lowest_terms(key: str, shown: str):
     texts = [c.value for c in all_controls(Keypad(Look(), "inch", nothing).keys[key]) if isinstance(c, ft.Text)]
-    assert " ".join(texts) == shown
+    assert " ".join(texts).split() == shown.split()
 
 
 @pytest.mark.parametrize("pad", ["inch", "decimal"])

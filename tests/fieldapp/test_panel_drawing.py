@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fieldapp.parts.bay_shape import RUN_FACTORS
@@ -14,6 +14,7 @@ from fieldapp.theme import Look
 BOX = (62.0, 300.0, 16.0, 164.0)
 
 
+@settings(deadline=None)
 @given(st.floats(6, 96), st.floats(0, 30), st.sampled_from(["left", "right"]))
 def test_a_racked_panels_bottom_slopes_as_many_times_as_is_said(width: float, rack: float, high: str):
     lines = panel_lines(PanelShape(width, 38, 38, rack, high), *BOX)
@@ -22,6 +23,7 @@ def test_a_racked_panels_bottom_slopes_as_many_times_as_is_said(width: float, ra
     assert abs(ay - by) / (bx - ax) == pytest.approx(lines.factor * rack / width, abs=1e-9)
 
 
+@settings(deadline=None)
 @given(st.floats(6, 96), st.floats(0.01, 30), st.sampled_from(["left", "right"]))
 def test_a_racked_panel_is_a_parallelogram_inside_its_box(width: float, rack: float, high: str):
     (ax, ay), (bx, by), (cx, cy), (dx, dy) = panel_lines(PanelShape(width, 38, 38, rack, high), *BOX).corners

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fieldapp.parts.run_strip import RunStrip, StripBay, strip_places
@@ -14,6 +14,7 @@ BAYS = st.lists(
 )
 
 
+@settings(deadline=None)
 @given(BAYS)
 def test_bays_are_drawn_at_one_scale_and_fill_the_width(bays: list[StripBay]):
     places, k, _ = strip_places(bays, 358)
@@ -21,11 +22,13 @@ def test_bays_are_drawn_at_one_scale_and_fill_the_width(bays: list[StripBay]):
     assert places[-1].x + places[-1].width + bays[-1].post * k == pytest.approx(358)
 
 
+@settings(deadline=None)
 @given(BAYS)
 def test_two_runs_can_share_one_scale(bays: list[StripBay]):
     assert strip_places(bays, 358, scale=1.5)[1] == 1.5
 
 
+@settings(deadline=None)
 @given(BAYS, st.sampled_from([1, 10]))
 def test_rises_add_up_drawn_as_often_as_is_said(bays: list[StripBay], factor: int):
     places, k, climb = strip_places(bays, 358, factor)

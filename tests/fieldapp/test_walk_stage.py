@@ -40,6 +40,11 @@ def below(control: ft.Control) -> list[ft.Control]:
     return [control, *(c for one in inside if isinstance(one, ft.Control) for c in below(one))]
 
 
+def seen(control: ft.Control) -> list[ft.Control]:
+    inside = [*(getattr(control, "controls", None) or []), getattr(control, "content", None)]
+    return [control, *(c for one in inside if isinstance(one, ft.Control) for c in seen(one))] if control.visible else []
+
+
 def stage(look: Look, question: Question) -> WalkStage:
     made = WalkStage(look, ft.Container(height=56), lambda _: None, pick=lambda _: None)
     made.ask(question, "right" if question.sides else None)
@@ -67,7 +72,7 @@ def test_a_press_updates_only_the_lit_key_and_what_holds_no_key(look: Look, ques
 def test_a_press_touches_few_controls():
     made = stage(Look(), SPAN)
     made.show(FORTY)
-    assert sum(len(below(control)) for control in made.show(FORTY_7)) < 50
+    assert sum(len(below(control)) for control in made.show(FORTY_7)) < 60
 
 
 @pytest.mark.parametrize("look", LOOKS[:2])
@@ -103,8 +108,8 @@ def test_a_new_question_shows_no_figure_of_the_old_one():
     made.show(FORTY_7)
     made.ask(replace(SPAN, tag="A4"))
     made.show(EMPTY)
-    words = [c.value for c in below(made.control) if isinstance(c, ft.Text) and c.visible]
-    assert "40" not in words[:12] and "lies here" in words
+    words = [c.value for c in seen(made.control) if isinstance(c, ft.Text)]
+    assert "40" not in words and "lies here" in words
 
 
 def test_why_a_figure_is_not_kept_stands_where_its_blade_would_lie():
