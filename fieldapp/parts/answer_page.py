@@ -13,11 +13,10 @@ import flet as ft
 from fieldapp.parts.bay_picture import BayNames, BayPicture
 from fieldapp.parts.bay_shape import BayShape
 from fieldapp.parts.figure import Figure
-from fieldapp.parts.page import page_sheet
-from fieldapp.parts.space import column, gap
+from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.verdict import Sign, VerdictBand
 from fieldapp.parts.walk_stage import WIDEST, QuestionLines
-from fieldapp.theme import GRID, Look
+from fieldapp.theme import EDGE, GRID, Look
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,32 +45,41 @@ class Answer:
 
 
 class AnswerPage:
-    """head: the control above. `show` sets the answer; the caller updates `control`, or makes it visible in the same update."""
+    """head: the control above. Built once; `show` sets the answer and returns what changed, the caller updates it.
+
+    Large text: all but the first action scrolls with the work.
+    """
 
     def __init__(self, look: Look, head: ft.Control, high: float = 216) -> None:
-        self._full = look.width
+        full = look.width
         look = self._look = look.on(min(look.width, WIDEST))
-        self._head, self._high = head, high if not look.low else 190
         self._lines = QuestionLines(look)
         self._figure = Figure(look, look.width - 110, 64 if not look.big else 56, identifier="")
-        self._picture = BayPicture(look, look.width, self._high, self._figure.control, foot=52)
+        self._picture = BayPicture(look, look.width, high if not look.low else 190, self._figure.control, foot=52)
         self._band = VerdictBand(look)
-        self.control = ft.Container(bgcolor=look.paper, expand=True)
+        self._own, self._more, self._foot = ft.Container(visible=False), column([], GRID), column([], GRID)
+        pictures = column([self._picture.control, self._own])
+        above = ft.Container(column([head, self._lines.control, pictures, gap(GRID)]), bgcolor=look.paper)
+        more = inset(self._more, EDGE, EDGE, 8)
+        # The band's ground runs down to the actions, so what stands above it keeps the paper.
+        self._work = ft.Container(column([above, self._band.control, more], expand=True, scroll=ft.ScrollMode.AUTO), expand=True)
+        page = column([self._work, inset(self._foot, EDGE, EDGE, top=8)], expand=True)
+        side = (full - look.width) / 2
+        self.control = ft.Container(
+            ft.SafeArea(page, expand=True, maintain_bottom_view_padding=True), bgcolor=look.paper, expand=True,
+            padding=ft.Padding.only(left=side, right=side, bottom=16),
+        )  # fmt: skip
 
-    def show(self, answer: Answer) -> None:
-        """The caller updates `control`."""
-        look = self._look
+    def show(self, answer: Answer) -> list[ft.Control]:
+        """Set the answer. Returns the controls to update."""
+        look, own = self._look, answer.picture is not None
         self._lines.show(answer.tag, answer.done, "")
         self._figure.show(answer.whole, answer.fraction, answer.unit, answer.figure_says, caret=False)
-        if answer.picture is None:
+        self._own.content, self._own.visible, self._picture.control.visible = answer.picture, own, not own
+        if not own:
             self._picture.show(answer.shape, "kept", answer.names, answer.says)
         self._band.show(answer.verdict, answer.word, answer.sentence, answer.body)
-        _, ground = look.verdict(answer.verdict)
-        # The band's ground runs down to the actions, so what stands above it keeps the paper.
-        above = ft.Container(
-            column([self._head, self._lines.control, answer.picture or self._picture.control, gap(GRID)]), bgcolor=look.paper
-        )
-        page = page_sheet(look, [above, self._band.control], answer.actions, ground=ground)
-        side = (self._full - look.width) / 2
-        self.control.content = column([page], expand=True)
-        self.control.padding = ft.Padding.symmetric(horizontal=side)
+        _, self._work.bgcolor = look.verdict(answer.verdict)
+        at_foot = 1 if look.big else len(answer.actions)
+        self._foot.controls, self._more.controls = answer.actions[:at_foot], answer.actions[at_foot:]
+        return [self._work, self._foot]

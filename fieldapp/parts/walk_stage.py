@@ -20,6 +20,7 @@ from fieldapp.parts.choice import Choice
 from fieldapp.parts.figure import Figure
 from fieldapp.parts.key import Press
 from fieldapp.parts.keypad import Keypad, Pad, PadWords
+from fieldapp.parts.layer import Layer
 from fieldapp.parts.question import Layout, Question, Typed
 from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.stroke import LEFT, RIGHT, line, stroke, word
@@ -34,6 +35,10 @@ _BOTTOM = 16
 _UPRIGHT = 64
 """Width of an upright blade."""
 _LOW_BLADE = 56
+_ROOMY = 266
+"""Height of a stage that has room for the whole blade."""
+_AROUND_GLASS = 100
+"""What a picture needs besides the figure in its glass."""
 _BELOW = 60
 """Room for a figure that stands below its picture."""
 
@@ -67,26 +72,26 @@ class _Stage:
         upright = layout == "upright"
         self._picture_w = w - _UPRIGHT - 22 if upright and not look.tight else w
         below = look.tight or layout == "below"
-        blade_h = _LOW_BLADE if below else HEIGHT
+        blade_h = _LOW_BLADE if below or height < _ROOMY else HEIGHT
         lying = HEAD + blade_h + FOOT - 6 if bladed else 0
         self._picture_h = 150.0 if look.tight else height if upright else max(height - lying - (_BELOW if below else 0), 110)
         room = w - 2 * MARGIN - (_UPRIGHT if upright else 0) if below else self._picture_w - 100
-        size = 60 if look.tight or upright else (56 if below else None)
+        size = 60 if look.tight or upright else 56 if below else min(look.size("hero"), self._picture_h - _AROUND_GLASS)
         self.figure = Figure(look, room, size)
         self._echo = ft.Text(
-            "", size=look.drawn(16) if not look.big else 28, color=look.ink, no_wrap=True, style=ft.TextStyle(height=1.1), semantics_label=""
+            "", size=28 if look.big else 16, color=look.ink, no_wrap=True, style=ft.TextStyle(height=1.1), semantics_label=""
         )
         self._top = 50.0 if upright and not look.tight else 20.0
-        self.picture = BayPicture(
-            look, self._picture_w, self._picture_h, None if below else self.figure.control, foot=24 if below else 36, top=self._top
-        )
+        self.picture = BayPicture(look, self._picture_w, self._picture_h, foot=24 if below else 36, top=self._top)
         self._other = cv.Canvas(width=w, height=self._picture_h, visible=False)
         self._joint = cv.Canvas(width=w, height=self._picture_h + HEAD)
         self.blade = self._blade(upright, height, blade_h)
         self._under = text(look, "", "note", bold=True, size=look.drawn(), no_wrap=True)
+        self._in_glass = ft.Container()
+        self._live: ft.Control = self._in_glass
         self._under_at = ft.Container(self._under, width=_UPRIGHT + 8, right=0, alignment=ft.Alignment.TOP_CENTER, visible=False)
-        self.scrolled = column([self.picture.control, self._other]) if look.tight else None
-        self.control = self._tight(upright, blade_h) if look.tight else self._whole(upright, below, height)
+        self.scrolled = Layer(column([self.picture.control, self._other])) if look.tight else None
+        self.layer = Layer(self._tight(upright) if look.tight else self._whole(upright, below, height))
 
     def _blade(self, upright: bool, height: float, blade_h: float) -> Blade:
         if upright:
@@ -99,46 +104,49 @@ class _Stage:
         """The blade turned upright, hook down: numerals lie as on a tape held so, ticks towards the picture."""
         return ft.RotatedBox(quarter_turns=3, content=self.blade.control)
 
-    def _tight(self, upright: bool, blade_h: float) -> ft.Control:
-        lines = ft.Column(
-            [self.figure.control, self._echo_box()], spacing=0, tight=True, horizontal_alignment=ft.CrossAxisAlignment.CENTER
-        )
-        row = ft.Row(
-            [self.figure.control, self._echo_box()], spacing=MARGIN, alignment=ft.MainAxisAlignment.CENTER, tight=True
-        )
-        figure: ft.Control = lines if self._look.big or upright else row
+    def _tight(self, upright: bool) -> ft.Control:
+        figure = self._figure_and_echo(in_line=not self._look.big and not upright)
         if upright:
             return ft.Row([ft.Container(figure, expand=True, alignment=ft.Alignment.CENTER), self._standing()], spacing=0)
         return column([ft.Container(figure, alignment=ft.Alignment.CENTER), self._blade_or_refusal()])
+
+    def _figure_and_echo(self, in_line: bool) -> ft.Control:
+        """What a press changes besides the blade, as one control: one packet a press."""
+        parts: list[ft.Control] = [self.figure.control, self._echo]
+        if in_line:
+            self._live = ft.Row(parts, spacing=14, alignment=ft.MainAxisAlignment.CENTER, tight=True)
+        else:
+            self._live = ft.Column(parts, spacing=0, tight=True, horizontal_alignment=ft.CrossAxisAlignment.CENTER)
+        return self._live
 
     def _blade_or_refusal(self) -> ft.Control:
         """The blade; where there is none to be read, it stands there only to say why a figure is not kept."""
         self._refusal = ft.Container(self.blade.control, visible=self._bladed)
         return self._refusal
 
-    def _echo_box(self) -> ft.Control:
-        self._echo_at = ft.Container(self._echo, alignment=ft.Alignment.CENTER)
-        return self._echo_at
-
     def _whole(self, upright: bool, below: bool, height: float) -> ft.Control:
         w, ph = self._look.width, self._picture_h
-        echo = self._echo_box()
         if upright:
             standing = ft.Container(self._standing(), left=w - _UPRIGHT - HEAD, top=0)
-            layers = [self.picture.control, self._joint, standing, self._under_at]
+            self._in_glass = ft.Container(self._figure_and_echo(in_line=False), alignment=ft.Alignment.CENTER)
+            layers = [self.picture.control, self._joint, standing, self._under_at, self._in_glass]
             return ft.Stack(layers, width=w, height=height, clip_behavior=ft.ClipBehavior.HARD_EDGE)
         if below:
-            figure = ft.Row([self.figure.control, echo], spacing=14, alignment=ft.MainAxisAlignment.CENTER)
-            middle = ft.Container(figure, height=_BELOW, alignment=ft.Alignment.CENTER)
-            blade, pictures = self._blade_or_refusal(), [self.picture.control, self._other]
-            if self._bladed:
-                return ft.Column([*pictures, middle, blade], spacing=0, tight=True)
-            self._refusal.left, self._refusal.bottom = 0, 0
-            above = ft.Stack([ft.Column(pictures, spacing=0, tight=True), blade], width=w, height=ph)
-            return ft.Column([above, middle], spacing=0, tight=True)
-        self._echo_at.left, self._echo_at.top, self._echo_at.width, self._echo_at.height = 0, ph - 10, w, 22
+            return self._below(w, ph)
+        self._in_glass = ft.Container(self.figure.control, alignment=ft.Alignment.CENTER)
+        echo = ft.Container(self._echo, alignment=ft.Alignment.CENTER, left=0, top=ph - 10, width=w, height=22)
+        self._live = ft.Stack([self._in_glass, echo], width=w, height=ph + 12)
         blade = ft.Container(self.blade.control, left=0, top=ph)
-        return ft.Stack([self.picture.control, self._joint, blade, echo], width=w, height=ph + HEAD + self.blade.height + 2)
+        return ft.Stack([self.picture.control, self._joint, blade, self._live], width=w, height=ph + HEAD + self.blade.height + 2)
+
+    def _below(self, w: float, ph: float) -> ft.Control:
+        middle = ft.Container(self._figure_and_echo(in_line=True), height=_BELOW, alignment=ft.Alignment.CENTER)
+        blade, pictures = self._blade_or_refusal(), [self.picture.control, self._other]
+        if self._bladed:
+            return ft.Column([*pictures, middle, blade], spacing=0, tight=True)
+        self._refusal.left, self._refusal.bottom = 0, 0
+        above = ft.Stack([ft.Column(pictures, spacing=0, tight=True), blade], width=w, height=ph)
+        return ft.Column([above, middle], spacing=0, tight=True)
 
     def ask(self, q: Question) -> None:
         """Draw the bay, or the picture that stands in for it; lead the post's face into the blade."""
@@ -148,6 +156,8 @@ class _Stage:
             self._other.shapes = q.picture(look, look.width, self._picture_h)
         else:
             self.picture.show(q.shape, q.ask, q.names, q.says)
+            glass = self._in_glass
+            glass.left, glass.top, glass.width, glass.height = self.picture.glass_box
         if self.layout == "in glass" and not look.tight:
             self.blade.mark_at(self.picture.lines.xr)
             self._joint.shapes = self._joints(q)
@@ -168,13 +178,17 @@ class _Stage:
             word(lines.xr - 12, ph, q.read, look.ink, look.drawn(), True, RIGHT),
         ]
 
+    def show_at_all(self, visible: bool) -> None:
+        """Whether this stage is the one that is seen."""
+        self.layer.visible = visible
+        if self.scrolled is not None:
+            self.scrolled.visible = visible
+
     def show(self, typed: Typed) -> list[ft.Control]:
         """Set figure, echo and blade; returns what changed."""
         self.figure.show(typed.whole, typed.fraction, typed.unit, typed.says, typed.caret)
-        changed: list[ft.Control] = [self.figure.control]
-        if self._echo.value != typed.echo:
-            self._echo.value = typed.echo
-            changed.append(self._echo)
+        self._echo.value = typed.echo
+        changed: list[ft.Control] = [self._live]
         if self.layout == "upright" and not self._look.tight:
             changed += self._place_foot(typed.value)
         if not self._bladed and self._refusal.visible != bool(typed.problem):
@@ -204,17 +218,19 @@ class WalkStage:
         self._look, self._press, self._words, self._pick = look, press, words or PadWords(), pick
         self._lines = QuestionLines(look)
         self._pads: dict[Pad, Keypad] = {}
+        self._pad_layers: dict[Pad, Layer] = {}
         self._stages: dict[tuple[Layout, Unit, Pad, bool, bool], _Stage] = {}
         self._stage: _Stage | None = None
         self._pad: Keypad | None = None
         self._sides: Choice | None = None
         self._empty = ""
-        self._above = column([], expand=True if look.tight else None, scroll=ft.ScrollMode.AUTO if look.tight else None)
-        self._place, self._side_place, self._pad_place = ft.Container(), ft.Container(), ft.Container()
-        self._fixed = [head, self._lines.control]
-        self._extra = extra or []
+        # Stages and pads stay on the page once they were shown: a control that leaves it and comes back changed breaks the patch.
+        self._place, self._pad_place, self._scrolled = column([]), column([]), column([])
+        self._side_place = ft.Container()
         if look.tight:
-            parts: list[ft.Control] = [self._above, self._side_place, self._place, gap(GRID), self._pad_place]
+            scrolled = [head, self._lines.control, self._scrolled, *(extra or [])]
+            above = column(scrolled, expand=True, scroll=ft.ScrollMode.AUTO)
+            parts: list[ft.Control] = [above, self._side_place, self._place, gap(GRID), self._pad_place]
         else:
             parts = [head, self._lines.control, self._place, self._side_place, ft.Container(expand=True), self._pad_place]
         side = (full - look.width) / 2
@@ -223,19 +239,27 @@ class WalkStage:
             padding=ft.Padding.only(left=side, right=side, bottom=_BOTTOM),
         )  # fmt: skip
 
-    def ask(self, q: Question, side: str | None = None) -> None:
-        """Pose a question: nothing typed yet. The caller updates `control`."""
+    def ask(self, q: Question, side: str | None = None) -> list[ft.Control]:
+        """Pose a question: nothing typed yet. Returns the controls to update, for `page.update(*…)`."""
         self._lines.show(q.tag, q.what, q.where)
-        pad = self._pad = self._pads.get(q.pad) or Keypad(self._look, q.pad, self._press, self._words)
-        self._pads[q.pad] = pad
-        self._pad_place.content = pad.control
+        pad = self._pad = self._pad_for(q.pad)
         stage = self._stage = self._stage_for(q, pad)
         stage.ask(q)
         self._empty = q.empty
-        self._place.content = stage.control
-        if self._look.tight:
-            self._above.controls = [*self._fixed, stage.scrolled or gap(0), *self._extra]
+        for name, layer in self._pad_layers.items():
+            layer.visible = name == q.pad
+        for other in self._stages.values():
+            other.show_at_all(other is stage)
         self._ask_side(q, side)
+        scrolled = [self._scrolled, stage.scrolled] if stage.scrolled else []
+        return [self._lines.control, self._place, self._pad_place, *scrolled, stage.layer, self._side_place, pad.control]
+
+    def _pad_for(self, name: Pad) -> Keypad:
+        if name not in self._pads:
+            self._pads[name] = Keypad(self._look, name, self._press, self._words)
+            self._pad_layers[name] = Layer(self._pads[name].control)
+            self._pad_place.controls.append(self._pad_layers[name])
+        return self._pads[name]
 
     def _ask_side(self, q: Question, side: str | None) -> None:
         self._sides = None
@@ -251,7 +275,10 @@ class WalkStage:
         if key not in self._stages:
             sides = TOUCH + 8 if q.sides else 0
             room = self._look.height - HEAD_ROOM - _QUESTION - sides - pad.height - _BOTTOM - 4
-            self._stages[key] = _Stage(self._look, q.layout, q.units, min(max(room, 200), 320), q.bladed)
+            made = self._stages[key] = _Stage(self._look, q.layout, q.units, min(max(room, 200), 320), q.bladed)
+            self._place.controls.append(made.layer)
+            if made.scrolled is not None:
+                self._scrolled.controls.append(made.scrolled)
         return self._stages[key]
 
     def show(self, typed: Typed) -> list[ft.Control]:
@@ -270,6 +297,6 @@ class WalkStage:
             raise RuntimeError("WalkStage.show_side before a question with sides")
         self._sides.show(side)
         self._stage.ask(q)
-        return [self._sides.control, self._place]
+        return [self._sides.control, self._stage.layer, *([self._stage.scrolled] if self._stage.scrolled else [])]
 
 

@@ -10,6 +10,7 @@ import flet as ft
 from fieldapp.parts.action import action
 from fieldapp.parts.answer_page import AnswerPage
 from fieldapp.parts.head import Signal, WalkHead
+from fieldapp.parts.layer import Layer
 from fieldapp.parts.run_strip import StripBay
 from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.walk_stage import WIDEST, WalkStage
@@ -52,14 +53,14 @@ class WalkView:
         extra = [inset(self._words, EDGE, EDGE)] if look.big else []
         above = gap(_CUT if look.named and look.height < _VERY_LOW else 0)
         self._stage = WalkStage(look, above, taps.press, pad_words(units), taps.pick, extra)
-        self._question = self._stage.control
         self._answer = AnswerPage(look, gap(0))
-        self._answer_slot = ft.Container(self._answer.control, expand=True, visible=False)
-        self._leaf = ft.Container(expand=True, visible=False)
-        self._layers: dict[str, ft.Control] = {"ask": self._question, "tell": self._answer_slot, "leaf": self._leaf}
+        self._layers = {
+            "ask": Layer(self._stage.control, expand=True), "tell": Layer(self._answer.control, expand=True, visible=False),
+            "leaf": Layer(expand=True, visible=False),
+        }  # fmt: skip
         side = (self._full - look.width) / 2
-        layers = column(list(self._layers.values()), expand=True)
-        body: ft.Control = layers if look.tight else ft.Stack([layers, self._over], expand=True, fit=ft.StackFit.EXPAND)
+        self._place = column(list(self._layers.values()), expand=True)
+        body: ft.Control = self._place if look.tight else ft.Stack([self._place, self._over], expand=True, fit=ft.StackFit.EXPAND)
         page = column([self._top(), body], expand=True)
         self.control = ft.Container(
             ft.SafeArea(page, expand=True), bgcolor=look.paper, expand=True, padding=ft.Padding.symmetric(horizontal=side)
@@ -83,9 +84,9 @@ class WalkView:
     # ---- what stands below the head ------------------------------------------------------------------------------------
     def ask(self, typing: Typing, other_unit: bool, how: str, more: bool) -> list[ft.Control]:
         """Pose a question, as far as it is typed. how: the word for how it is taken, empty for none. more: the way to more readings."""
-        self._stage.ask(question(self.look, typing), typing.side)
-        self._stage.show(typed(typing.shown(other_unit)))
-        return [*self._quiet(how, more), *self._only("ask")]
+        changed = self._stage.ask(question(self.look, typing), typing.side)
+        changed += self._stage.show(typed(typing.shown(other_unit)))
+        return [*_once(changed), *self._quiet(how, more), *self._only("ask")]
 
     def typed(self, typing: Typing, other_unit: bool) -> list[ft.Control]:
         """After a press: only what changed."""
@@ -97,13 +98,13 @@ class WalkView:
 
     def tell(self, answer: Answer, more: bool) -> list[ft.Control]:
         """The answer in the place of the keys."""
-        self._answer.show(drawn(self.look, answer, self._units, self._taps.do))
-        return [*self._quiet("", more), *self._only("tell")]
+        changed = self._answer.show(drawn(self.look, answer, self._units, self._taps.do))
+        return [*changed, *self._quiet("", more), *self._only("tell")]
 
     def lay_leaf(self, leaf: ft.Control) -> list[ft.Control]:
         """A leaf in the place of the keys: which way the tape lay, who measures."""
-        self._leaf.content = leaf
-        return [*self._quiet("", False), *self._only("leaf")]
+        self._layers["leaf"].content = leaf
+        return [self._layers["leaf"], *self._quiet("", False), *self._only("leaf")]
 
     def _quiet(self, how: str, more: bool) -> list[ft.Control]:
         """The two quiet words; an empty one is not there."""
@@ -118,11 +119,17 @@ class WalkView:
         return [self._head.control]
 
     def _only(self, shown: str) -> list[ft.Control]:
-        """Show one layer. Those that go and come are sent; the third is left alone."""
-        changed = [layer for name, layer in self._layers.items() if layer.visible != (name == shown) or name == shown]
+        """Show one layer: what is on them was sent before, so this is a value each."""
+        if self._layers[shown].visible:
+            return []
         for name, layer in self._layers.items():
             layer.visible = name == shown
-        return changed
+        return [self._place]
+
+
+def _once(controls: Sequence[ft.Control]) -> list[ft.Control]:
+    """Each control once, in the order of their first mention."""
+    return list({id(one): one for one in controls}.values())
 
 
 def _label(button: ft.Button, label: str, says: str) -> None:

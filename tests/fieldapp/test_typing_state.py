@@ -59,7 +59,7 @@ def test_the_echo_in_the_other_unit_can_be_left_out():
 
 def test_an_empty_inch_question_says_what_to_type_first():
     shown = begin(Deck().live(), "span").shown()
-    assert (shown.echo, shown.value, shown.says) == ("whole inches first", None, "nothing typed yet, in")
+    assert (shown.echo, shown.value, shown.says) == ("inches first", None, "nothing typed yet, in")
 
 
 @pytest.mark.parametrize("what", [k for k in ASKED if k != "lay"])
