@@ -12,7 +12,9 @@ import flet as ft
 
 from fieldapp.desk import EVERYTHING, Desk
 from fieldapp.device import Device
+from fieldapp.heard import heard
 from fieldapp.hosts.ports import Host
+from fieldapp.parts.run_strip import Sign
 from fieldapp.parts.told import Told
 from fieldapp.screens import ROUTES
 from fieldapp.screens.route import find
@@ -168,9 +170,14 @@ class App:
         self.look = self.device.look(self.look.width, self.look.height)
         self.redraw()
 
-    def tell(self, sentence: str) -> None:
-        """Say something in a band on top, until it is closed or the next one comes."""
-        self._told.say(sentence, self.look)
+    def tell(self, sentence: str, verdict: Sign = "hold") -> None:
+        """Say something in a band on top, until it is closed or the next one comes. verdict: `clear` where it is good news."""
+        self._told.say(sentence, self.look, verdict)
+
+    def sound(self, title: str) -> None:
+        """A title for the browser's tab that begins with a sign which the page turns into a sound (page.js)."""
+        self.page.title = title
+        self.page.update()
 
     def _resized(self, event: ft.PageResizeEvent) -> None:
         before, self.look = self.look, self.look.on(event.width, event.height)
@@ -268,6 +275,9 @@ class App:
         try:
             if self.screen is not None:
                 self.screen.on_change(topics)
+            for topic in topics:
+                if topic.startswith("read-back "):
+                    heard(self, *topic.split(" ", 2)[1:])
         except Exception:  # the page's own work, as in `run`
             self.failed()
 

@@ -29,9 +29,9 @@ MAY: dict[str, frozenset[str]] = {
 """What is changed in a job, and by whom. The job is the first argument; where one is given, the second says who did it."""
 SIGNED = frozenset({"keep_reading", "keep_moved", "keep_answer", "keep_note", "issue_order"})
 """The second argument is a name that stands on the order: it has to be the guest's own."""
-OWN = frozenset({"jobs", "setting", "keep_setting", "presets", "drafts", "keep_draft", "order_files", "subscribe", "changed", "company"})
+OWN = frozenset({"jobs", "setting", "keep_setting", "presets", "drafts", "keep_draft", "order_files", "subscribe", "changed", "company", "sharing"})
 """What is written out below."""
-OWNERS = frozenset({"add_job", "take_file", "keep_plan", "remove_job", "restore_job", "keep_preset", "kept", "store", "sharing", "conflicts", "settle"})
+OWNERS = frozenset({"add_job", "take_file", "keep_plan", "remove_job", "restore_job", "keep_preset", "kept", "store", "conflicts", "settle"})
 """What only the owner of the serving machine does."""
 LONGEST_TEXT, LARGEST_SETTING = 4000, 20_000
 """Letters of one thing said; bytes of one thing that a phone keeps for itself."""
@@ -84,6 +84,10 @@ class GuestDesk:
     def company(self) -> Any:
         """Who is here; names and bays of their own job."""
         return self._desk.company
+
+    @property
+    def sharing(self) -> None:
+        """Whom the owner lets in is nothing that a guest sees."""
 
     def jobs(self) -> list[Any]:
         """The one job."""

@@ -53,6 +53,8 @@ class Sharing:
         kept = desk.setting(_KEPT, {})
         self._codes: dict[str, str] = dict(kept.get("codes", {}))
         self._guests: dict[str, Guest] = {g["id"]: Guest(**g) for g in kept.get("guests", ())}
+        self.wrong_lately: Callable[[], int] = lambda: 0
+        """How many wrong codes were tried at the door in the last while."""
         self._leavers: list[Callable[[Guest], None]] = []
 
     # ---- the owner -----------------------------------------------------------------------------------------------------

@@ -43,6 +43,7 @@ class Door:
     def __init__(self, app: ASGIApp, sharing: Sharing, routes: dict[str, Route], guesses: Guesses | None = None) -> None:
         self.app, self.sharing, self.guesses = app, sharing, guesses or Guesses()
         self._routes = routes
+        sharing.wrong_lately = lambda: self.guesses.lately
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         if scope["type"] not in ("http", "websocket"):

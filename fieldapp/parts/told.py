@@ -7,7 +7,9 @@ from collections.abc import Callable
 import flet as ft
 
 from fieldapp.parts.action import sign_action
+from fieldapp.parts.run_strip import Sign
 from fieldapp.parts.text import text
+from fieldapp.parts.verdict import sign
 from fieldapp.theme import MARGIN, Look
 
 
@@ -16,12 +18,12 @@ class Told:
 
     def __init__(self, close_says: str, update: Callable[[ft.Control], None]) -> None:
         self._close_says, self._update = close_says, update
-        self.sentence = ""
+        self.sentence, self._verdict = "", "hold"
         self.control = ft.Container(left=0, right=0, top=0, visible=False)
 
-    def say(self, sentence: str, look: Look) -> None:
-        """Say it, now."""
-        self.sentence = sentence
+    def say(self, sentence: str, look: Look, verdict: Sign = "hold") -> None:
+        """Say it, now. verdict: `clear` for good news, which has its sign before it."""
+        self.sentence, self._verdict = sentence, verdict
         self.draw(look)
         self._update(self.control)
 
@@ -31,17 +33,19 @@ class Told:
         if not self.sentence:
             self.control.content = None
             return
+        ink, ground = look.verdict(self._verdict)
+        before = [sign(look, "clear", 44, 32)] if self._verdict == "clear" else []
         words = ft.Semantics(
             identifier="told", container=True, live_region=True,
-            content=text(look, self.sentence, "body", look.hold, bold=True),
+            content=text(look, self.sentence, "body", ink, bold=True),
         )  # fmt: skip
-        close = sign_action(look, ft.Icons.CLOSE, self._close_says, self._close, look.hold)
+        close = sign_action(look, ft.Icons.CLOSE, self._close_says, self._close, ink)
         self.control.content = ft.SafeArea(
-            ft.Row([ft.Container(words, expand=True), close], vertical_alignment=ft.CrossAxisAlignment.START),
+            ft.Row([*before, ft.Container(words, expand=True), close], vertical_alignment=ft.CrossAxisAlignment.START),
             avoid_intrusions_bottom=False,
         )
-        self.control.bgcolor = look.hold_bg
-        self.control.border = ft.Border.only(bottom=ft.BorderSide(3, look.hold))
+        self.control.bgcolor = ground
+        self.control.border = ft.Border.only(bottom=ft.BorderSide(3, ink))
         self.control.padding = ft.Padding.only(left=MARGIN, right=4, top=8, bottom=8)
 
     def close(self) -> None:

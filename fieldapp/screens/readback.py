@@ -7,18 +7,19 @@ from typing import TYPE_CHECKING
 import flet as ft
 
 from fieldapp.parts.action import main_action, side_by_side, small_action
-from fieldapp.parts.blade import FOOT, HEAD, Blade, two_on_blade
+from fieldapp.parts.blade import Blade
 from fieldapp.parts.entry import Entry
 from fieldapp.parts.field import Field
-from fieldapp.parts.figure import Figure, still_figure
+from fieldapp.parts.figure import Figure
 from fieldapp.parts.head import tag_head, title_head
 from fieldapp.parts.keypad import Keypad
 from fieldapp.parts.leaf import Plate
 from fieldapp.parts.page import page_sheet
 from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.text import text
-from fieldapp.parts.verdict import sign, verdict_band
+from fieldapp.parts.verdict import sign
 from fieldapp.screens import readback_model as model
+from fieldapp.screens.both_view import agreed_title, both_figures
 from fieldapp.screens.question_view import pad_words
 from fieldapp.screens.screen import Screen
 from fieldapp.screens.typed_keys import letter_of
@@ -37,7 +38,7 @@ class ReadBackScreen(Screen):
         super().__init__(app)
         self.job, self.live = job, app.desk.job(job)
         self.up = ("review", {"job": job})
-        self.by = app.draft_of("by")
+        self.by = app.draft_of("by") or (app.person if app.host.connection.guest else "")
         self.tag, self._told, self._busy, self._wrong = "", False, False, ""
         self._pick(app.draft_of("bay") or bay)
         self.entry = Entry.from_text(app.draft_of("figure"), self.live.plan.units)
@@ -45,7 +46,9 @@ class ReadBackScreen(Screen):
     def _pick(self, wanted: str = "") -> None:
         open_ = model.to_read(self.live, self.by)
         self.left = len(open_)
-        self.tag = wanted if wanted in open_ else open_[0] if open_ else ""
+        self._taping = self.app.desk.company.taped_by(self.job, self.app)
+        followed = self._taping.bay if self._taping else ""
+        self.tag = next((tag for tag in (wanted, followed) if tag in open_), open_[0] if open_ else "")
 
     # ---- what is drawn -------------------------------------------------------------------------------------------------
     def view(self) -> ft.Control:
@@ -67,7 +70,9 @@ class ReadBackScreen(Screen):
 
     def _head(self) -> ft.Control:
         count = say("readback.count", at=1, n=self.left)
-        return tag_head(self.app.look, self.tag, say("readback.what"), count, say("app.back"), lambda _: self.app.back(), say("readback.under"))
+        taping = self._taping
+        under = say("share.follows", name=taping.name, bay=taping.bay) if taping and taping.name else say("readback.under")
+        return tag_head(self.app.look, self.tag, say("readback.what"), count, say("app.back"), lambda _: self.app.back(), under)
 
     def _ask(self) -> ft.Control:
         look, unit = self.app.look, self.live.plan.units
@@ -98,16 +103,9 @@ class ReadBackScreen(Screen):
         look, found = self.app.look, model.outcome(self.live, self.tag)
         if found is None:
             return self._done()
-        unit = self.live.plan.units
-        room = look.width - 2 * MARGIN
-        plates: list[ft.Control] = []
-        for said, key, name in ((found.first, "tape", found.first_by), (found.second, "mine", found.second_by)):
-            figure = still_figure(look, said.whole, said.fraction, said.unit, said.text, room - 30)
-            plates += [Plate(look, say(f"readback.{key}", name=name), figure, 110 if look.big else 124).control, gap(GRID)]
-        blade = two_on_blade(look, unit, found.first.at, found.second.at, (found.first_by[:1], found.second_by[:1]), look.width, says=found.marks)
-        verdict = "clear" if found.agree else "hold"
-        band = verdict_band(look, verdict, say(f"review.verdict_{verdict}"), found.sentence, [])
-        return page_sheet(look, [self._head(), *plates, ft.Container(blade, height=HEAD + FOOT + 96), band], self._then(found.agree), ground=look.verdict(verdict)[1])
+        self.title = agreed_title(self.tag, found.agree)
+        work = [self._head(), *both_figures(look, self.live.plan.units, found)]
+        return page_sheet(look, work, self._then(found.agree), ground=look.verdict("clear" if found.agree else "hold")[1])
 
     def _then(self, agree: bool) -> list[ft.Control]:
         look = self.app.look
@@ -123,7 +121,11 @@ class ReadBackScreen(Screen):
         look = self.app.look
         kept = model.any_span(self.live)
         head = title_head(look, say("readback.done") if kept else say("readback.what"), self.live.name, say("app.back"), lambda _: self.app.back())
-        words = text(look, say("readback.done_words") if kept else say("readback.none"), "lead", expand=True)
+        taping = self._taping
+        sentence = say("readback.done_words") if kept else say("readback.none")
+        if taping and taping.name:
+            sentence = say("share.wait", name=taping.name, bay=taping.bay)
+        words = text(look, sentence, "lead", expand=True)
         row = inset(ft.Row([sign(look, "clear" if kept else "todo", 64, 48), words], spacing=MARGIN), top=MARGIN)
         return page_sheet(look, [head, row], [main_action(look, say("readback.to_review"), lambda _: self.app.go("review", job=self.job), onward=True)])
 
@@ -144,8 +146,11 @@ class ReadBackScreen(Screen):
     def _press(self, key: str) -> None:
         if key == "keep":
             self.app.run(self._keep)
-            return
-        self._set(self.entry.press(key))
+        elif key == "point" and self.live.plan.units == "mm" and not self.entry.free:  # the key shows a comma and writes one
+            entry = self.entry if self.entry.whole else self.entry.press("0")
+            self._set(entry if entry.tail else entry.type(","))
+        else:
+            self._set(self.entry.press(key))
 
     def _set(self, entry: Entry) -> None:
         self.entry = entry
@@ -191,17 +196,28 @@ class ReadBackScreen(Screen):
         self.app.redraw()
 
     def _next(self) -> None:
-        self._told = False
+        self._told, self.title = False, ""
         self.app.keep_draft_of("bay", "")
         self._pick()
         self.app.redraw()
 
     def _again(self) -> None:
-        self._told = False
+        self._told, self.title = False, ""
         self.app.redraw()
 
     def on_change(self, topics: frozenset[str]) -> None:
         if self.concerns(topics, "everything", f"job {self.job}"):
+            if self._told and model.outcome(self.live, self.tag) is None:
+                self._told = False  # taped anew: to be read anew
             if not self._told:
                 self._pick(self.tag)
+            self.app.redraw()
+        elif f"people {self.job}" in topics and self.by and not self._told:
+            self._follow()
+
+    def _follow(self) -> None:
+        """To the bay that the tape is on, unless something is typed here already."""
+        before, at = self.tag, self._taping
+        self._pick(self.tag if self.entry.text else "")
+        if (before, at) != (self.tag, self._taping):
             self.app.redraw()

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import flet as ft
 
-from fieldapp.parts.action import action, main_action, side_by_side
+from fieldapp.parts.action import action, main_action, side_by_side, small_action
 from fieldapp.parts.finding_row import finding_row
 from fieldapp.parts.head import title_head
 from fieldapp.parts.ledger import LedgerLine, ledger
@@ -21,6 +21,7 @@ from fieldapp.parts.table import Column, Table, TableRow
 from fieldapp.parts.text import text
 from fieldapp.parts.verdict import sign, tally
 from fieldapp.screens.answer_view import spoken
+from fieldapp.screens.present_model import on_bays
 from fieldapp.screens.review_model import RunView, review
 from fieldapp.screens.screen import Screen
 from fieldapp.theme import GRID, MARGIN
@@ -48,7 +49,7 @@ class ReviewScreen(Screen):
         return self._wide() if self.app.look.wide else self._phone()
 
     def on_change(self, topics: frozenset[str]) -> None:
-        if self.concerns(topics, "everything", f"job {self.job}", f"orders {self.job}"):
+        if self.concerns(topics, "everything", f"job {self.job}", f"orders {self.job}", f"people {self.job}"):
             self.app.redraw()
 
     # ---- pages ---------------------------------------------------------------------------------------------------------
@@ -70,7 +71,9 @@ class ReviewScreen(Screen):
 
     def _head(self) -> ft.Control:
         back = say("review.back")
-        return title_head(self.app.look, self.found.title, self.found.under, back, lambda _: self.app.back())
+        others = on_bays(self.app.desk.company, self.job, self.app)
+        under = f"{self.found.under} · {others}" if others else self.found.under
+        return title_head(self.app.look, self.found.title, under, back, lambda _: self.app.back())
 
     # ---- what stands in the way ----------------------------------------------------------------------------------------
     def _ways(self) -> list[ft.Control]:
@@ -148,8 +151,9 @@ class ReviewScreen(Screen):
         look, found = self.app.look, self.found
         order = lambda _: self.app.go("order", job=self.job)  # noqa: E731
         back = action(look, say("review.read_back"), lambda _: self.app.go("readback", job=self.job), height=56, role="body")
+        phones = [small_action(look, say("share.title"), lambda _: self.app.go("share", job=self.job))] if self.app.desk.sharing else []
         if found.go is None:
-            return [main_action(look, say("review.order_all"), order, onward=True), back]
+            return [main_action(look, say("review.order_all"), order, onward=True), back, *phones]
         go = main_action(look, found.go_words, self._to(found.go.bay, found.go.check, found.go.run), onward=True)
         some = spoken(action(look, found.order_words, order, height=56, role="body"), say("review.order_all"))
-        return [go, side_by_side(look, some, back)]
+        return [go, side_by_side(look, some, back), *phones]

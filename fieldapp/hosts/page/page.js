@@ -25,6 +25,7 @@ flet.flutterAppLoaded = new Promise((resolve) => { flet.flutterAppResolve = reso
     const stop = new AbortController(), late = setTimeout(() => stop.abort(), PATIENCE);
     try {
       const answer = await fetch("/healthz", { cache: "no-store", signal: stop.signal });
+      if (answer.status === 401) location.replace("/join"); // put out, or the code is a new one
       say(!answer.ok);
     } catch {
       say(true);
@@ -64,6 +65,31 @@ flet.flutterAppLoaded = new Promise((resolve) => { flet.flutterAppResolve = reso
       };
     }
   }
+
+  // Two people's figures agree or differ: a short sound, by the sign with which the page's title begins. Browsers allow
+  // sounds only after a tap.
+  let ear = null, heard = "";
+  function tone(hertz, from, long) {
+    const voice = ear.createOscillator(), loud = ear.createGain(), at = ear.currentTime + from;
+    voice.frequency.value = hertz;
+    loud.gain.setValueAtTime(0.25, at);
+    loud.gain.exponentialRampToValueAtTime(0.001, at + long);
+    voice.connect(loud).connect(ear.destination);
+    voice.start(at);
+    voice.stop(at + long);
+  }
+  function listen() {
+    const title = document.title, sign = title[0];
+    if (title === heard) return;
+    heard = title;
+    if (!ear) return;
+    if (sign === "✓") { tone(880, 0, 0.12); tone(1320, 0.12, 0.2); }
+    if (sign === "≠") { tone(220, 0, 0.25); tone(220, 0.32, 0.35); }
+  }
+  window.addEventListener("pointerdown", () => { ear ??= new AudioContext(); if (ear.state === "suspended") ear.resume(); }, true);
+  document.addEventListener("DOMContentLoaded", () => {
+    new MutationObserver(listen).observe(document.head, { subtree: true, childList: true, characterData: true });
+  });
 
   // Safari brings a page back from its cache with painting stopped.
   window.addEventListener("pageshow", (event) => {

@@ -1,0 +1,26 @@
+"""On the phone of whoever said a figure first: somebody read it back, and this is what both say."""
+
+from __future__ import annotations
+
+import flet as ft
+
+from fieldapp.parts.action import main_action, small_action
+from fieldapp.parts.page import page_sheet
+from fieldapp.screens.both_view import agreed_title, both_figures
+from fieldapp.screens.of_bay import BayScreen
+from fieldapp.screens.readback_model import outcome
+from fieldapp.words import say
+
+
+class BothScreen(BayScreen):
+    """Leads back to where the person was; a difference asks for the tape again."""
+
+    def view(self) -> ft.Control:
+        look, found = self.app.look, outcome(self.live, self.tag)
+        on = small_action(look, say("app.back"), lambda _: self.app.back())
+        if found is None:
+            return page_sheet(look, [self.head(say("share.both"))], [on])
+        self.title = agreed_title(self.tag, found.agree)
+        work = [self.head(say("share.both")), *both_figures(look, self.live.plan.units, found)]
+        again = main_action(look, say("readback.tape_anew", tag=self.tag), lambda _: self.app.go("walk", job=self.id, bay=self.tag))
+        return page_sheet(look, work, [on] if found.agree else [again, on], ground=look.verdict("clear" if found.agree else "hold")[1])
