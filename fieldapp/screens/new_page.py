@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from fieldapp.app import App
 
 PAGES = {"name": "new", "system": "new-system", "glass": "new-glass", "runs": "new-runs"}
-_ADDRESS, _FORM = "/new", "form"
+_ADDRESS, _FORM, _UNITS = "/new", "form", "units"
 _SIGNAL = 112
 _STRIP = 28
 
@@ -39,7 +39,7 @@ class NewPage(Screen):
     def __init__(self, app: App) -> None:
         super().__init__(app)
         kept = app.draft_of(_FORM, _ADDRESS)
-        self.form = NewForm.from_text(kept) if kept else NewForm.fresh()
+        self.form = NewForm.from_text(kept) if kept else NewForm.fresh(app.draft_of(_UNITS, _ADDRESS) or "in")
 
     @property
     def look(self) -> Look:
@@ -51,6 +51,11 @@ class NewPage(Screen):
         """Take an answer; it is on the disk right after this press."""
         self.form = form
         self.app.keep_draft_of(_FORM, form.text if form.begun else "", _ADDRESS)
+
+    def done(self) -> None:
+        """The job is made: an empty form, in the same units."""
+        self.app.keep_draft_of(_UNITS, self.form.units, _ADDRESS)
+        self.keep(NewForm.fresh(self.form.units))
 
     def back(self) -> None:
         """To the page before, wherever the person came from."""

@@ -29,7 +29,7 @@ from measure.errors import EntryError, SpanbookError
 if TYPE_CHECKING:
     from fieldapp.app import App
 
-_FIGURE, _COUNT = 60, 168
+_FIGURE, _COUNT = 60, 188
 _FIXED = 56 + 40 + 54 + 76 + 40 + 16
 """Pixels of everything beside picture and keys."""
 _LEAST_PICTURE, _MOST_PICTURE = 110, 220

@@ -140,6 +140,6 @@ class RunsScreen(NewPage):
         for kind, (name, kept) in new_model.presets(self.form).items():
             await self.app.desk.keep_preset(kind, name, kept)
         self.app.keep_draft_of("bay", "")
-        self.keep(NewForm.fresh(self.form.units))
+        self.done()
         self.app.follow("jobs")  # Back leads there, not into a form that is empty now
         self.app.go("walk", job=id, bay=first)

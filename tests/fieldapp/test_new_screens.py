@@ -78,6 +78,9 @@ def test_a_new_job_gets_from_its_name_to_the_first_kept_span(tmp_path, units, fi
         assert words["system"]["confirmed"] == {"by": "Mona", "at": "2026-05-03", "sheet": "invented sheet 9"}
         assert [r["value"] for r in words["readings"]] == [kept]
         assert phone.desk.presets("system")["Slotted 60"]["post_face"] == words["system"]["post_face"]
+        await phone.wire.went("/new")
+        await phone.settle()
+        assert phone.app.screen.form.units == units and not phone.app.screen.form.begun
 
     walk(steps, tmp_path)
 
