@@ -11,8 +11,8 @@ from measure.length import Length
 class AllowanceBudget:
     """In nanometres, at the planned span: D depth of one groove, b least bite, c least play, A the allowance.
 
-    best: (3D + b − c)/2, where both sides are left the same. hold: A − D − b, what is over when the panel is fully home at one
-    side. fit: 2D − c − A, what is over when it goes in. Below 0 it falls short.
+    best: (3D + b − c)/2, where both sides are left the same. hold: A − D − b, what is over when the panel is fully home
+    at one side. fit: 2D − c − A, what is over when it goes in. Below 0 it falls short.
     """
 
     best: Length

@@ -37,13 +37,6 @@ class RunPlan:
     turn: Fraction | None = None
     laid: tuple[Length, ...] = ()
 
-    @classmethod
-    def equal(
-        cls, name: str, spacing: Length, bays: int, start: PostKind = "end", end: PostKind = "end", turn: Fraction | None = None
-    ) -> RunPlan:
-        """So many bays of one spacing."""
-        return cls(name, Length(spacing.nm * bays), start, end, turn, (spacing,) * bays)
-
 
 def spacings(length: Length, greatest: Length, step: Length) -> tuple[Length, ...]:
     """Spacings of whole steps that add up to the length, none above the greatest, none apart by more than a step.

@@ -58,7 +58,8 @@ class ChangePlanScreen(Screen):
         self._wrong = text(look, "", "body", look.hold, bold=True, visible=False)
         head = title_head(look, say("change.title"), self.live.name, say("app.back"), lambda _: self.app.back())
         work = [
-            head, inset(text(look, say("change.told"), "body", look.ink2), bottom=6), *self._plan(look), *self._bay(look), rule(look, look.line),
+            head, inset(text(look, say("change.told"), "body", look.ink2), bottom=6), *self._plan(look), *self._bay(look),
+            rule(look, look.line),
             inset(text(look, model.told(self._changes), "body", bold=True), top=GRID, bottom=GRID), self._who.control,
             inset(self._wrong, top=GRID), gap(MARGIN),
         ]  # fmt: skip
@@ -70,7 +71,9 @@ class ChangePlanScreen(Screen):
         """The plan to tap in; a long railing as a list of its bays."""
         if len(self._of) > _MOST_IN_PICTURE:
             return [open_row(look, tag, on_click=lambda _, t=tag: self._tap(t), lit=tag == self._tag) for tag in self._of]
-        picture = PlanPicture(look, look.width, _LOW_HEIGHT if look.low else _HEIGHT, PlanWords(say("review.deck"), say("review.wall")), self._tap)
+        picture = PlanPicture(
+            look, look.width, _LOW_HEIGHT if look.low else _HEIGHT, PlanWords(say("review.deck"), say("review.wall")), self._tap
+        )
         found = review(self.live)
         runs = []
         for run in found.plan:
@@ -78,8 +81,8 @@ class ChangePlanScreen(Screen):
             for bay in run.bays:
                 glass = model.now(self._of[bay.tag], self._changes, "glass") != "none"
                 word = "" if glass else bay.tag
-                bays.append(PlanBay(bay.tag, bay.spacing, bay.sign, glass, word, bay.says))  # type: ignore[arg-type]
-            runs.append(PlanRun(run.name, tuple(bays), run.turn, run.left, run.right))  # type: ignore[arg-type]
+                bays.append(PlanBay(bay.tag, bay.spacing, bay.sign, glass, word, bay.says))
+            runs.append(PlanRun(run.name, tuple(bays), run.turn, run.left, run.right))
         picture.show(runs, found.plan_says, chosen=self._tag or None)
         return [picture.control, gap(GRID)]
 
@@ -92,7 +95,10 @@ class ChangePlanScreen(Screen):
             if part != "glass" and model.now(bay, self._changes, "glass") == "none":
                 continue
             say_part = lambda word, part=part: self._change(part, word)  # noqa: E731
-            rows += [Choice(look, model.options(part), model.now(bay, self._changes, part), say_part, height=56).control, gap(GRID)]
+            rows += [
+                Choice(look, model.options(part), model.now(bay, self._changes, part), say_part, height=56).control,
+                gap(GRID),
+            ]
         return rows
 
     # ---- what a tap does -----------------------------------------------------------------------------------------------

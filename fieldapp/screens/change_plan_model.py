@@ -30,7 +30,9 @@ class Changes:
         """A draft brought back, as far as the plan still has its bays."""
         try:
             kept = json.loads(text) if text else {}
-            found = {tag: {p: w for p, w in parts.items() if w in _PARTS.get(p, ())} for tag, parts in kept.items() if tag in tags}
+            found = {
+                tag: {p: w for p, w in parts.items() if w in _PARTS.get(p, ())} for tag, parts in kept.items() if tag in tags
+            }
         except (ValueError, AttributeError):
             return cls()
         return cls({tag: parts for tag, parts in found.items() if parts})

@@ -38,12 +38,18 @@ class NameScreen(NewPage):
         self._name = Field(look, say("new.job"), form.of("job", "name"), on_change=lambda e: self._write("name", e), **keyboard)
         self._name.show(self._wrong)
         site = Field(
-            look, say("new.site"), form.of("job", "site"), say("new.site_hint"), "body", on_change=lambda e: self._write("site", e), **keyboard
+            look,
+            say("new.site"),
+            form.of("job", "site"),
+            say("new.site_hint"),
+            "body",
+            on_change=lambda e: self._write("site", e),
+            **keyboard,
         )
         units = [(u, say(f"new.units_{u}")) for u in ("in", "mm")]
         marks = [(m, m) for m in model.TAPE_MARKS[form.units]]
         classes = [(c, say(f"new.class_{c}")) for c in model.TAPE_CLASSES[form.units]]
-        steps = [(s, say("new.to_step", step=s), scale(form.units, i + 1)) for i, s in enumerate(model.ORDER_STEPS[form.units])]  # type: ignore[arg-type]
+        steps = [(s, say("new.to_step", step=s), scale(form.units, i + 1)) for i, s in enumerate(model.ORDER_STEPS[form.units])]
         backs = [(r, say(f"new.read_back_{r}")) for r in model.READ_BACKS]
         self._choices = {
             ("tape", "division"): Choice(look, marks, form.of("tape", "division"), self._choosing("tape", "division")),
@@ -52,7 +58,10 @@ class NameScreen(NewPage):
             ("job", "read_back"): Choice(look, backs, form.of("job", "read_back"), self._choosing("job", "read_back")),
         }
         kept = ft.Row(
-            [ft.Icon(ft.Icons.SAVE_OUTLINED, size=20, color=look.ink2), text(look, say("new.kept"), "body", look.ink2, expand=True)],
+            [
+                ft.Icon(ft.Icons.SAVE_OUTLINED, size=20, color=look.ink2),
+                text(look, say("new.kept"), "body", look.ink2, expand=True),
+            ],
             spacing=GRID,
         )
         part = lambda words: inset(text(look, words, "note", look.ink2), top=GRID, bottom=4)  # noqa: E731
@@ -61,7 +70,8 @@ class NameScreen(NewPage):
             self.asks(say("new.call"), say("new.call_told")), inset(self._name.control, EDGE, EDGE, bottom=GRID),
             inset(site.control, EDGE, EDGE), gap(20),
             self.asks(say("new.tape")), Choice(look, units, form.units, self._units, height=64).control,
-            part(say("new.marks")), chosen["tape", "division"].control, part(say("new.class")), chosen["tape", "class"].control, gap(20),
+            part(say("new.marks")), chosen["tape", "division"].control,
+            part(say("new.class")), chosen["tape", "class"].control, gap(20),
             self.asks(say("new.fine"), say("new.fine_told")), chosen["job", "order_step"].control, gap(20),
             self.asks(say("new.read_back"), say("new.read_back_told")), chosen["job", "read_back"].control, gap(16), inset(kept),
         ]  # fmt: skip

@@ -42,12 +42,19 @@ class EndsScreen(NewPage):
     def view(self) -> ft.Control:
         look, run = self.look, self.form.runs[self._number]
         name = model.run_name(self._number)
-        picture = PlanPicture(look, look.width, 150 if model.straight(self.form) or look.low else 250, PlanWords("", say("new.wall")))
+        picture = PlanPicture(
+            look, look.width, 150 if model.straight(self.form) or look.low else 250, PlanWords("", say("new.wall"))
+        )
         picture.show(model.drawn(self.form), say("new.plan_says", run=name), lit=name, tags=False)
-        ends = [("end", say("new.end_post"), end_post), ("corner", say("new.end_corner"), corner_post), ("wall", say("new.end_wall"), wall_post)]
+        ends = [
+            ("end", say("new.end_post"), end_post),
+            ("corner", say("new.end_corner"), corner_post),
+            ("wall", say("new.end_wall"), wall_post),
+        ]
         last = model.drawn(self.form)[self._number].bays[-1].tag
         work = [
-            self.asks(f"{say('new.run', run=name)}, {say('new.right_end')}", say("new.right_told", tag=last)), picture.control, gap(4),
+            self.asks(f"{say('new.run', run=name)}, {say('new.right_end')}", say("new.right_told", tag=last)),
+            picture.control, gap(4),
             Tiles(look, ends, run.right, self._right, 3, 132).control, gap(10), *self._left(run.turn, run.left),
         ]  # fmt: skip
         if run.right == "wall":
@@ -83,7 +90,7 @@ class EndsScreen(NewPage):
 
 
 class TurnScreen(NewPage):
-    """The angle between the last run and a new one, or one that is there. number: of the run that turns; no angle is chosen yet."""
+    """The angle between the last run and a new one, or one that is there; none is chosen beforehand. number: of that run."""
 
     step = "runs"
 
@@ -130,7 +137,7 @@ class TurnScreen(NewPage):
         self._tiles.show(_OTHER if self._own else self._angle or None)
         self._field_place.visible = self._own
         self._told.value = model.turned(self._angle)
-        self._main.content.value = say("new.turn_then", angle=self._angle, run=name) if ok else say("new.turn_main", run=name)  # type: ignore[union-attr]
+        self._main.content.value = say("new.turn_then", angle=self._angle, run=name) if ok else say("new.turn_main", run=name)
         return [self._picture.control, self._tiles.control, self._field_place, self._told, self._main]
 
     def _pick(self, value: str) -> None:

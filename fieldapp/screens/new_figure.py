@@ -67,13 +67,13 @@ class FigureScreen(NewPage):
         self._echo, self._live = text(look, "", "body", look.ink2), text(look, "", "note", bold=True, align=ft.TextAlign.CENTER)
         self._keypad = Keypad(look, self.entry.pad, self._press, pad_words(self.entry.units))
         lit = LIT.get(asked.key)
-        self._canvas = cv.Canvas(width=look.width, height=section_height(lit) if lit else 0)  # type: ignore[arg-type]
+        self._canvas = cv.Canvas(width=look.width, height=section_height(lit) if lit else 0)
         picture = ft.Semantics(image=True, label=say("new.section_says", name=asked.name), content=self._canvas)
         row = ft.Row([self._figure.control, self._echo], spacing=MARGIN, alignment=ft.MainAxisAlignment.CENTER, wrap=look.big)
         foot = column([row, inset(self._live)], tight=True)
         self._show()
         work = [self._question(), *([picture] if lit else [])]
-        room = look.height - _FIXED - self._keypad.height - (section_height(lit) if lit else 0)  # type: ignore[arg-type]
+        room = look.height - _FIXED - self._keypad.height - (section_height(lit) if lit else 0)
         if look.tight or room < 0:
             above = column([self.head(), *work], expand=True, scroll=ft.ScrollMode.AUTO)
             return self.sheet_of_keys([above, foot, gap(8)])
@@ -99,7 +99,13 @@ class FigureScreen(NewPage):
         look, entry, asked = self.look, self.entry, self.asked
         whole, fraction = entry.shown
         unit = asked.unit(self.form.units)
-        spoken = say("walk.nothing", unit=unit) if entry.empty else with_unit(entry.text, entry.units) if asked.kind in ("length", "mm") else entry.text
+        spoken = (
+            say("walk.nothing", unit=unit)
+            if entry.empty
+            else with_unit(entry.text, entry.units)
+            if asked.kind in ("length", "mm")
+            else entry.text
+        )
         self._figure.show(whole, fraction, "" if entry.free else unit, f"{spoken}. {wrong}" if wrong else spoken)
         value = entry.value()
         length = value if isinstance(value, Length) and asked.kind in ("length", "mm") else None
@@ -107,7 +113,9 @@ class FigureScreen(NewPage):
         self._live.value, self._live.color = self._sentence(length, wrong), look.hold if wrong else look.ink
         lit = LIT.get(asked.key)
         if lit:
-            self._canvas.shapes = section_shapes(look, system_model.drawn(self.form, asked.key, length), lit, section_words(), look.width)  # type: ignore[arg-type]
+            self._canvas.shapes = section_shapes(
+                look, system_model.drawn(self.form, asked.key, length), lit, section_words(), look.width
+            )
         return [self._figure.control, self._echo, self._live, *([self._canvas] if lit else []), *self._keypad.light(entry.lit)]
 
     def _sentence(self, length: Length | None, wrong: str) -> str:
@@ -177,7 +185,7 @@ class WallFaceScreen(FigureScreen):
         self.step, self.up = "runs", ("new-ends", {"number": number})
         self.asked = FigureAsked("runs", "wall_face")
         said = self.form.runs[self._number].face
-        self.entry = Entry.from_text(app.draft or bare(said, self.form.units), self.form.units)  # type: ignore[arg-type]
+        self.entry = Entry.from_text(app.draft or bare(said, self.form.units), self.form.units)
 
     def asks_name(self) -> str:
         return f"{say('new.run', run=run_name(self._number))}, {self.asked.name}"

@@ -103,7 +103,7 @@ def value_of(form: NewForm, key: str, typed: str = "") -> Length | None:
     asked = FIGURES[key]
     text = typed or form.of(asked.part, key)
     try:
-        return parse_length(text, form.units) if text else None  # type: ignore[arg-type]
+        return parse_length(text, form.units) if text else None
     except EntryError:
         return None
 

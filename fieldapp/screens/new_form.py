@@ -29,7 +29,7 @@ GLASS = {"edge_top": "polished", "edge_uprights": "ground", "edge_bottom": "grou
 
 @dataclass(frozen=True, slots=True)
 class RunForm:
-    """One run as it was said. bays × spacing, or length (middle of the first post to the middle of the last) when by is `length`.
+    """One run as it was said: bays × spacing, or, by `length`, from the middle of its first post to that of its last.
 
     left: the kind of its first post where it stands alone. turn: degrees to the run before it, empty where it stands alone.
     right: the kind of its last post. face: of a wall post at its right end. without: number of the bay -> `gate` or `way`.

@@ -38,14 +38,18 @@ class GlassScreen(NewPage):
         look, form = self.look, self.form
         tiles = [(t, t, pane_edge(float(t.split()[0]))) for t in model.THICKNESSES]
         self._thick = Tiles(look, tiles, form.of("glass", "thickness"), self._thickness, 3, 128)
-        kinds = [(k, say({"clear": "new.glass_clear", "frosted": "new.glass_frosted_face", "hole": "new.glass_hole"}[k])) for k in model.KINDS]
+        kinds = [
+            (k, say({"clear": "new.glass_clear", "frosted": "new.glass_frosted_face", "hole": "new.glass_hole"}[k]))
+            for k in model.KINDS
+        ]
         self._kinds = Choice(look, kinds, model.kind(form) or None, self._kind, height=56)
         self._handed = text(look, model.handed(form), "body", look.ink2)
         self._wrong = text(look, "", "body", look.hold, bold=True, visible=False)
         rows = [self._figure("height"), self._figure("size_tolerance"), *(self._words(k) for k in model.WORDS)]
         rows.append(open_row(look, say("new.limits"), "", model.limits_said(form), on_click=lambda _: self.app.go("new-limits")))
         work = [
-            self.asks(say("new.what_glass"), say("new.glass_told")), *self._presets(), self._thick.control, gap(GRID), self._kinds.control,
+            self.asks(say("new.what_glass"), say("new.glass_told")), *self._presets(), self._thick.control, gap(GRID),
+            self._kinds.control,
             inset(self._handed, top=6, bottom=6), inset(self._wrong), rule(look, look.line), self._other_thickness(),
             *rows, inset(text(look, model.usual_mass(form), "body", bold=True), top=12, bottom=GRID),
         ]  # fmt: skip
@@ -59,13 +63,17 @@ class GlassScreen(NewPage):
         return [open_row(self.look, say("new.glass_as", name=name), on_click=lambda _, n=name: self._take(n)) for name in known]
 
     def _figure(self, key: str, name: str = "") -> ft.Control:
-        return open_row(self.look, name or FIGURES[key].name, shown(self.form, key), on_click=lambda _: self.app.go("new-figure", key=key))
+        return open_row(
+            self.look, name or FIGURES[key].name, shown(self.form, key), on_click=lambda _: self.app.go("new-figure", key=key)
+        )
 
     def _other_thickness(self) -> ft.Control:
         """One that has no tile; its figure stands here only then."""
         value = self.form.of("glass", "thickness")
         figure = "" if value in model.THICKNESSES else value
-        return open_row(self.look, say("new.other_thickness"), figure, on_click=lambda _: self.app.go("new-figure", key="thickness"))
+        return open_row(
+            self.look, say("new.other_thickness"), figure, on_click=lambda _: self.app.go("new-figure", key="thickness")
+        )
 
     def _words(self, key: str) -> ft.Control:
         value = self.form.of("glass", key) or say("new.not_said")
@@ -117,7 +125,9 @@ class WordsScreen(NewPage):
             on_focus=self.app.field_on, on_blur=self.app.field_off,
         )  # fmt: skip
         work = [
-            self.asks(say(f"new.{self._key}")), inset(column(list(ready), GRID), EDGE, EDGE, bottom=GRID), inset(field.control, EDGE, EDGE)
+            self.asks(say(f"new.{self._key}")),
+            inset(column(list(ready), GRID), EDGE, EDGE, bottom=GRID),
+            inset(field.control, EDGE, EDGE),
         ]
         return self.sheet(work, [main_action(look, say("new.keep"), lambda _: self._keep(self._own))])
 
@@ -148,4 +158,6 @@ class LimitsScreen(NewPage):
         return self.sheet(work, [main_action(look, say("new.limits_done"), lambda _: self.back())])
 
     def _row(self, key: str) -> ft.Control:
-        return open_row(self.look, FIGURES[key].name, shown(self.form, key), on_click=lambda _: self.app.go("new-figure", key=key))
+        return open_row(
+            self.look, FIGURES[key].name, shown(self.form, key), on_click=lambda _: self.app.go("new-figure", key=key)
+        )

@@ -1,4 +1,4 @@
-"""What the pages of a new job share: the half-filled form, the way through as a strip of four bays, one width for every screen."""
+"""What the pages of a new job share: the half-filled form, the way through as a strip of four bays, one width everywhere."""
 
 from __future__ import annotations
 
@@ -71,7 +71,9 @@ class NewPage(Screen):
         else:
             self.app.go(PAGES[step])
 
-    def sheet(self, work: list[ft.Control], actions: list[ft.Control] | None = None, keys: bool = False, scrolls: bool = True) -> ft.Control:
+    def sheet(
+        self, work: list[ft.Control], actions: list[ft.Control] | None = None, keys: bool = False, scrolls: bool = True
+    ) -> ft.Control:
         """The page below its head."""
         look = self.look
         return self.framed(page_sheet(look, [self.head(), *work], actions, scrolls=scrolls, keys=keys))

@@ -57,7 +57,7 @@ class RunScreen(NewPage):
     def _begin(self) -> None:
         units, run = self.form.units, self._run
         said = run.length if run.by == "length" else run.spacing
-        self._entry = Entry.from_text(self.app.draft_of(run.by) or bare(said, units), units)  # type: ignore[arg-type]
+        self._entry = Entry.from_text(self.app.draft_of(run.by) or bare(said, units), units)
 
     @property
     def _as_typed(self) -> RunForm:
@@ -74,7 +74,9 @@ class RunScreen(NewPage):
         self._bays = text(look, "", "word", bold=True)
         self._bays_word = text(look, "", "note", look.ink2, size=look.drawn())
         room = look.height - _FIXED - self._keypad.height
-        self._picture = PlanPicture(look, look.width, min(max(room, _LEAST_PICTURE), _MOST_PICTURE), PlanWords("", say("new.wall")))
+        self._picture = PlanPicture(
+            look, look.width, min(max(room, _LEAST_PICTURE), _MOST_PICTURE), PlanWords("", say("new.wall"))
+        )
         self._show()
         ways = [("spacing", say("new.by_spacing")), ("length", say("new.by_length"))]
         way = Choice(look, ways, by, self._way, keys=True).control
@@ -103,11 +105,14 @@ class RunScreen(NewPage):
             return ft.Row([figure])
         count = ft.Column([self._bays, self._bays_word], spacing=0, tight=True, horizontal_alignment=ft.CrossAxisAlignment.CENTER)
         less, more = self._step("−", "new.fewer", -1), self._step("+", "new.more", 1)
-        return ft.Row([less, ft.Container(count, width=56, alignment=ft.Alignment.CENTER), more, text(look, "×", "title"), figure], spacing=6)
+        return ft.Row(
+            [less, ft.Container(count, width=56, alignment=ft.Alignment.CENTER), more, text(look, "×", "title"), figure],
+            spacing=6,
+        )
 
     def _step(self, sign: str, says: str, by: int) -> ft.Button:
         button = action(self.look, sign, lambda _: self._count(by), height=KEY, width=56, role="title")
-        button.content.semantics_label = say(says)  # type: ignore[union-attr]
+        button.content.semantics_label = say(says)
         button.height = KEY
         return button
 

@@ -55,7 +55,8 @@ class RunsScreen(NewPage):
         picture.show(model.drawn(form), says, chosen=self._chosen or None)
         last = model.run_name(len(form.runs) - 1)
         work = [
-            self.asks(say("new.is_this"), say("new.is_this_told")), picture.control, gap(GRID), *self._bay(), rule(look, look.line), gap(GRID),
+            self.asks(say("new.is_this"), say("new.is_this_told")), picture.control, gap(GRID), *self._bay(),
+            rule(look, look.line), gap(GRID),
             *self._totals(), gap(GRID), rule(look), *(self._run(i) for i in range(len(form.runs))), gap(GRID),
         ]  # fmt: skip
         pair = [small_action(look, say("new.add_run"), lambda _: self._add())] if len(form.runs) < len(model.NAMES) else []
@@ -86,7 +87,9 @@ class RunsScreen(NewPage):
         value = model.told(self.form, run).sentence if run.by == "length" else f"{run.bays} × {run.spacing}"
         name = say("new.run", run=model.run_name(number))
         opened = lambda _: self.app.go("new-run", number=number)  # noqa: E731
-        return open_row(self.look, name, "" if run.by == "length" else value, value if run.by == "length" else "", on_click=opened)
+        return open_row(
+            self.look, name, "" if run.by == "length" else value, value if run.by == "length" else "", on_click=opened
+        )
 
     # ---- what a tap does -----------------------------------------------------------------------------------------------
     def _tap(self, tag: str) -> None:

@@ -39,20 +39,35 @@ class SheetScreen(NewPage):
         said = form.system.get("confirmed") or {}
         self._fields = {
             "name": self._field("name", form.of("system", "name"), say("new.system_hint")),
-            **{k: self._field(k, self.app.draft_of(k) or str(said.get(k, "")), say("new.at_hint") if k == "at" else "") for k in ("sheet", "at")},
+            **{
+                k: self._field(k, self.app.draft_of(k) or str(said.get(k, "")), say("new.at_hint") if k == "at" else "")
+                for k in ("sheet", "at")
+            },
         }
         self._who = NamePick(self.app, crew, say("new.by"), lambda: None, str(said.get("by", "")))
         self._missing = text(look, "", "body", look.hold, bold=True, visible=False)
-        picture = section_picture(look, model.drawn(form), "allowance", section_words(), look.width, say("new.section_says", name=FIGURES["allowance"].name))
+        picture = section_picture(
+            look,
+            model.drawn(form),
+            "allowance",
+            section_words(),
+            look.width,
+            say("new.section_says", name=FIGURES["allowance"].name),
+        )
         more = [open_row(look, FIGURES[k].name, shown(form, k), on_click=lambda _, k=k: self._open(k)) for k in _MORE]
         sheet = [ft.Container(self._fields[k].control, expand=None if look.big else n) for k, n in (("sheet", 1), ("at", 1))]
-        pair: ft.Control = column(list(sheet), GRID) if look.big else ft.Row(list(sheet), spacing=GRID, vertical_alignment=ft.CrossAxisAlignment.START)
+        pair: ft.Control = (
+            column(list(sheet), GRID)
+            if look.big
+            else ft.Row(list(sheet), spacing=GRID, vertical_alignment=ft.CrossAxisAlignment.START)
+        )
         work = [
             inset(self._fields["name"].control, EDGE, EDGE),
             ft.Container(picture, height=section_height("allowance"), alignment=ft.Alignment.CENTER),
             inset(self._cells(), EDGE, EDGE, bottom=GRID), self._band(), rule(look, look.line), *more, gap(14),
             inset(heading(look, say("new.sheet_title")), bottom=4), inset(pair, EDGE, EDGE, bottom=GRID),
-            self._who.control, inset(self._missing, top=GRID), inset(text(look, say("new.unconfirmed_told"), "note", look.ink2), top=GRID), gap(GRID),
+            self._who.control, inset(self._missing, top=GRID),
+            inset(text(look, say("new.unconfirmed_told"), "note", look.ink2), top=GRID), gap(GRID),
         ]  # fmt: skip
         return self.sheet(
             work, [
@@ -64,8 +79,14 @@ class SheetScreen(NewPage):
     def _field(self, key: str, value: str, hint: str = "") -> Field:
         label = say("new.system_name" if key == "name" else f"new.{key}")
         return Field(
-            self.look, label, value, hint, "body", on_change=lambda e: self._write(key, e.control.value or ""),
-            on_focus=self.app.field_on, on_blur=self.app.field_off,
+            self.look,
+            label,
+            value,
+            hint,
+            "body",
+            on_change=lambda e: self._write(key, e.control.value or ""),
+            on_focus=self.app.field_on,
+            on_blur=self.app.field_off,
         )
 
     def _cells(self) -> ft.Control:

@@ -52,13 +52,13 @@ def laid(form: NewForm, run: RunForm) -> tuple[Length, ...]:
     greatest, face = value_of(form, "greatest_spacing"), value_of(form, "post_face")
     if greatest is None or face is None:
         raise SpanbookError(say("new.system_first"))
-    said = parse_length(run.length if run.by == "length" else run.spacing, form.units)  # type: ignore[arg-type]
+    said = parse_length(run.length if run.by == "length" else run.spacing, form.units)
     if run.by == "length":
-        return spacings(said, greatest, parse_length(form.of("job", "order_step"), form.units))  # type: ignore[arg-type]
+        return spacings(said, greatest, parse_length(form.of("job", "order_step"), form.units))
     if said > greatest:
-        raise SpanbookError(say("new.too_far", most=plain_text(greatest, form.units)))  # type: ignore[arg-type]
+        raise SpanbookError(say("new.too_far", most=plain_text(greatest, form.units)))
     if said <= face:
-        raise SpanbookError(say("new.too_near", face=plain_text(face, form.units)))  # type: ignore[arg-type]
+        raise SpanbookError(say("new.too_near", face=plain_text(face, form.units)))
     if not 0 < run.bays <= MOST_BAYS:
         raise SpanbookError(say("new.bays_needed", most=MOST_BAYS))
     return (said,) * run.bays
@@ -92,14 +92,14 @@ def plans(form: NewForm) -> list[RunPlan]:
         found, turn = laid(form, run), Fraction(run.turn) if run.turn else None
         length = Length(sum(s.nm for s in found))
         end = "end" if run.right == "corner" else run.right  # a corner that no run follows is an end; the next run makes it one
-        made.append(RunPlan(run_name(number), length, run.left, end, turn, found))  # type: ignore[arg-type]
+        made.append(RunPlan(run_name(number), length, run.left, end, turn, found))
     return made
 
 
 def plan_words(form: NewForm) -> dict[str, Any]:
     """The `runs`, `posts` and `bays` of a job file."""
-    greatest, step = value_of(form, "greatest_spacing") or _USUAL, parse_length(form.of("job", "order_step"), form.units)  # type: ignore[arg-type]
-    words = lay_out(plans(form), greatest, step, form.units)  # type: ignore[arg-type]
+    greatest, step = value_of(form, "greatest_spacing") or _USUAL, parse_length(form.of("job", "order_step"), form.units)
+    words = lay_out(plans(form), greatest, step, form.units)
     posts = {post["id"]: post for post in words["posts"]}
     for number, run in enumerate(form.runs):
         own = [bay for bay in words["bays"] if bay["run"] == run_name(number)]
@@ -122,7 +122,7 @@ def drawn(form: NewForm, adding: int | None = None, run: RunForm | None = None) 
     for number, one in enumerate(runs):
         turn = next((float(r.turn) for r in runs[number + 1 : number + 2] if r.turn), None)
         bays = tuple(_bay(one, number, i, spacing) for i, spacing in enumerate(_drawn_spacings(form, one), 1))
-        found.append(PlanRun(run_name(number), bays, turn, one.left, one.right))  # type: ignore[arg-type]
+        found.append(PlanRun(run_name(number), bays, turn, one.left, one.right))
     return found
 
 
@@ -185,7 +185,10 @@ def sums(form: NewForm) -> Sums:
     panels = sum("glass" not in bay for bay in words["bays"])
     kinds = ", ".join(say(f"new.count_{kind}", n=n) for kind, n in post_counts(words["posts"]).items())
     return Sums(
-        say("new.count_bays", n=len(words["bays"])), say("new.count_panels", n=panels), say("new.count_posts", n=len(words["posts"])), kinds
+        say("new.count_bays", n=len(words["bays"])),
+        say("new.count_panels", n=panels),
+        say("new.count_posts", n=len(words["posts"])),
+        kinds,
     )
 
 

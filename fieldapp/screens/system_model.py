@@ -1,4 +1,4 @@
-"""The post system of a new job: which ones are known, what the allowance says while it is typed, who confirmed the figures. Pure."""
+"""The post system of a new job: which are known, what the allowance says while it is typed, who confirmed them. Pure."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ class PresetRow:
 
 @dataclass(frozen=True, slots=True)
 class Live:
-    """What the allowance says while it is typed. ok: nothing falls short. plain: the sentence; empty where it cannot be said yet."""
+    """What the allowance says while it is typed; an empty sentence where it cannot be said yet. ok: nothing falls short."""
 
     sentence: str = ""
     ok: bool = True
@@ -43,7 +43,7 @@ class Live:
 
 def with_units(system: Words, units: str) -> dict[str, Any]:
     """A system's words with every bare number in its job's unit, so that it can go into a job with other units."""
-    return {k: with_unit(str(v), units) if k in _LENGTHS else v for k, v in system.items()}  # type: ignore[arg-type]
+    return {k: with_unit(str(v), units) if k in _LENGTHS else v for k, v in system.items()}
 
 
 def preset_rows(presets: Mapping[str, Words], of_jobs: Iterable[tuple[str, Words]]) -> list[PresetRow]:
@@ -93,13 +93,16 @@ def next_asked(form: NewForm, key: str) -> str | None:
 
 def live(form: NewForm, allowance: Length | None = None) -> Live:
     """What the allowance leaves either way. allowance: as it is being typed; left out, the form's own."""
-    figures = [allowance or value_of(form, "allowance"), *(value_of(form, k) for k in ("groove_depth", "least_bite", "least_play"))]
+    figures = [
+        allowance or value_of(form, "allowance"),
+        *(value_of(form, k) for k in ("groove_depth", "least_bite", "least_play")),
+    ]
     depth, bite, play = figures[1:]
     if depth is None or bite is None or play is None:
         return Live()
     a, units = figures[0], form.units
     budget = AllowanceBudget.of(a or Length(0), depth, bite, play)
-    best = apart_text(budget.best, units)  # type: ignore[arg-type]
+    best = apart_text(budget.best, units)
     if a is None or not a.nm:
         return Live(say("new.best", best=best))
     if budget.one_edge:
@@ -107,8 +110,8 @@ def live(form: NewForm, allowance: Length | None = None) -> Live:
     left = {"hold": budget.hold_nm, "fit": budget.fit_nm}
     short = min(left, key=lambda k: left[k])
     if left[short] < 0:
-        return Live(say(f"new.short_{short}", best=best, by=apart_text(Length(-left[short]), units)), False)  # type: ignore[arg-type]
-    hold, fit = (apart_text(Length(nm), units) for nm in left.values())  # type: ignore[arg-type]
+        return Live(say(f"new.short_{short}", best=best, by=apart_text(Length(-left[short]), units)), False)
+    hold, fit = (apart_text(Length(nm), units) for nm in left.values())
     same = hold == fit
     return Live(say("new.each_way", best=best, left=hold) if same else say("new.both_ways", best=best, hold=hold, fit=fit))
 

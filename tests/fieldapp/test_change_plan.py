@@ -17,7 +17,11 @@ def test_what_the_plan_leaves_out_is_what_it_means():
 
 @pytest.mark.parametrize(
     ("part", "word", "expected"),
-    [("glass", "none", {"glass": "none"}), ("status", "on site", {"status": "on site"}), ("shape", "level-top", {"shape": "level-top"})],
+    [
+        ("glass", "none", {"glass": "none"}),
+        ("status", "on site", {"status": "on site"}),
+        ("shape", "level-top", {"shape": "level-top"}),
+    ],
 )
 def test_a_change_stands_in_the_new_plan_and_the_old_one_is_left_alone(part, word, expected):
     words = {"bays": [BAY]}

@@ -43,7 +43,9 @@ def test_a_fresh_form_has_not_begun_and_any_answer_begins_it():
 
 def test_other_units_begin_steps_and_limits_anew_and_keep_what_has_its_own_unit():
     form = whole_form().in_units("mm")
-    assert form.of("job", "order_step") == "1 mm" and form.of("tape", "division") == "1 mm" and form.of("limits", "lean") == "5 mm"
+    assert (
+        form.of("job", "order_step") == "1 mm" and form.of("tape", "division") == "1 mm" and form.of("limits", "lean") == "5 mm"
+    )
     assert form.of("job", "name") == "Mill loft" and form.of("system", "allowance") == "1 5/16 in"
     assert read_words(new_model.job_words(form)).job().system.allowance == inches(1, 20)
 
@@ -64,7 +66,9 @@ def test_the_strip_shows_what_is_said():
     assert signs == ["clear", "todo", "todo", "todo"]
 
 
-@pytest.mark.parametrize(("name", "refused"), [("", True), ("  ", True), ("x" * 60, False), ("x" * 61, True), ("Mill loft", False)])
+@pytest.mark.parametrize(
+    ("name", "refused"), [("", True), ("  ", True), ("x" * 60, False), ("x" * 61, True), ("Mill loft", False)]
+)
 def test_a_job_needs_a_name_that_fits(name, refused):
     assert bool(new_model.refused_name(name)) is refused
 
@@ -78,7 +82,8 @@ def test_a_whole_form_makes_a_job_that_is_read():
 
 
 @pytest.mark.parametrize(
-    ("kind", "face", "holes"), [("clear", None, "none"), ("frosted", "frosted face inward", "none"), ("hole", None, "as on the shop's drawing")]
+    ("kind", "face", "holes"),
+    [("clear", None, "none"), ("frosted", "frosted face inward", "none"), ("hole", None, "as on the shop's drawing")],
 )
 def test_a_kind_of_glass_says_what_makes_a_panel_handed(kind, face, holes):
     glass = read_words(new_model.job_words(glass_model.with_kind(whole_form(), kind))).job().glass
@@ -109,7 +114,9 @@ def test_a_figure_is_kept_with_its_unit(key, units, text, expected):
     assert kept(begun(NewForm.fresh(units), asked, text), asked) == expected
 
 
-@pytest.mark.parametrize(("key", "text"), [("post_face", ""), ("post_face", "0"), ("allowance", "3/5"), ("base_plate", "0"), ("height", "12 stone")])
+@pytest.mark.parametrize(
+    ("key", "text"), [("post_face", ""), ("post_face", "0"), ("allowance", "3/5"), ("base_plate", "0"), ("height", "12 stone")]
+)
 def test_a_figure_that_cannot_be_is_refused(key, text):
     asked = FIGURES[key]
     with pytest.raises(EntryError):

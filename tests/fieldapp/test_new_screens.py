@@ -10,8 +10,6 @@ INCH_SIX = [["2", "8/16"], ["13/16"], ["4/16"], ["1/16"], ["1", "5/16"], ["5", "
 MM_SIX = [["6", "0"], ["2", "0"], ["6"], ["2"], ["3", "2"], ["1", "3", "0", "0"]]
 
 
-
-
 async def named(phone, units="in"):
     await phone.type("job", "Mill loft")
     if units == "mm":

@@ -60,7 +60,11 @@ def test_a_corner_is_shared_by_its_two_runs():
     words = model.plan_words(form)
     assert [p["kind"] for p in words["posts"]] == ["end", "line", "corner", "wall"]
     assert words["posts"][2]["angle"] == 90 and words["posts"][3]["face"] == "2 in"
-    assert [(b["tag"], b["left"], b["right"]) for b in words["bays"]] == [("A1", "P1", "P2"), ("A2", "P2", "P3"), ("B1", "P3", "P4")]
+    assert [(b["tag"], b["left"], b["right"]) for b in words["bays"]] == [
+        ("A1", "P1", "P2"),
+        ("A2", "P2", "P3"),
+        ("B1", "P3", "P4"),
+    ]
 
 
 def test_a_run_that_stands_alone_has_its_own_first_post():
@@ -92,7 +96,9 @@ def test_the_planned_span_takes_half_of_each_of_its_two_faces():
 
 
 def test_the_sum_line_counts_bays_panels_and_posts_by_kind():
-    form = model.with_bay(with_runs(IN, RunForm(3, "44 in", right="corner"), RunForm(2, "44 in", turn="90", right="wall")), "A1", "way")
+    form = model.with_bay(
+        with_runs(IN, RunForm(3, "44 in", right="corner"), RunForm(2, "44 in", turn="90", right="wall")), "A1", "way"
+    )
     assert model.sums(form) == model.Sums("5 bays", "4 panels", "6 posts", "1 end, 3 line, 1 corner, 1 wall")
 
 

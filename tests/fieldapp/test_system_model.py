@@ -50,7 +50,11 @@ def test_a_preset_says_who_confirmed_it_from_which_sheet():
 
 
 def test_bare_figures_of_a_job_take_its_unit_along():
-    assert model.with_units({"name": "60", "post_face": 60, "allowance": "1 in"}, "mm") == {"name": "60", "post_face": "60 mm", "allowance": "1 in"}
+    assert model.with_units({"name": "60", "post_face": 60, "allowance": "1 in"}, "mm") == {
+        "name": "60",
+        "post_face": "60 mm",
+        "allowance": "1 in",
+    }
 
 
 def test_another_system_takes_all_of_the_one_before_away():

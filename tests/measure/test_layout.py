@@ -47,3 +47,8 @@ def test_runs_that_turn_share_their_post_and_the_posts_are_counted():
     assert [b["tag"] for b in laid["bays"]] == ["A1", "A2", "B1"]
     assert laid["bays"][2]["left"] == laid["bays"][1]["right"]
     assert post_counts(laid["posts"]) == {"end": 1, "line": 1, "corner": 1, "wall": 1}
+
+
+def test_given_spacings_are_laid_as_they_are():
+    laid = lay_out([RunPlan("A", inches(88), laid=(inches(44), inches(44)))], inches(100), inches(0, 4), "in")
+    assert [bay["spacing"] for bay in laid["bays"]] == ["44 in", "44 in"]
