@@ -1,5 +1,6 @@
 """The app in a real browser: it starts, asks nobody else, looks the same after a restart, and says when it is cut off."""
 
+import os
 import re
 import signal
 import subprocess
@@ -20,6 +21,33 @@ def test_the_app_starts_and_asks_nobody_but_its_own_server(tab):
     page.sees(say("settings.light"))
     page.at("/settings")
     assert len(page.asked) > 10 and page.strangers() == []
+
+
+def test_a_sample_opens_at_its_first_bay_and_takes_digits_and_all_of_it_comes_from_here(tab):
+    page = tab()
+    page.tap(say("jobs.sample"))
+    page.at("/samples")
+    page.page.get_by_role("button", name=say("samples.fresh_name", name="Boathouse deck")).click()
+    expect(page.marked("place")).to_contain_text("A1")
+    for key in ("4", "1", "1/16"):
+        page.tap(key)
+    expect(page.marked("entry")).to_contain_text("41 1/16 in")
+    assert len(page.asked) > 10 and page.strangers() == []
+
+
+def test_a_job_opens_where_it_was_left(tab):
+    page = tab()
+    page.tap(say("jobs.sample"))
+    page.at("/samples")
+    page.page.get_by_role("button", name=say("samples.fresh_name", name="Boathouse deck")).click()
+    page.tap("4")
+    expect(page.marked("entry")).to_contain_text("4 in")
+    page.tap(say("app.back"))
+    page.at("/samples")
+    page.tap(say("app.back"))
+    page.at("/")
+    page.page.get_by_role("button", name=say("samples.fresh_name", name="Boathouse deck")).click()
+    expect(page.marked("entry")).to_contain_text("4 in")
 
 
 def test_the_browsers_own_back_and_forward_move_between_screens(tab):
@@ -65,6 +93,19 @@ def test_a_lost_connection_is_said_on_the_page_and_taken_back(tab, served):
     with page.reloading():
         served.start()
     expect(band).to_be_hidden()
+    page.tap(say("jobs.settings"))
+    page.sees(say("settings.light"))
+
+
+def test_a_frozen_connection_is_said_and_keys_work_again_after_it(tab, served):
+    page = tab(may_fail=True)
+    band = page.page.locator("#no-connection")
+    os.kill(served.pid, signal.SIGSTOP)
+    try:
+        expect(band).to_be_visible(timeout=8000)
+    finally:
+        os.kill(served.pid, signal.SIGCONT)
+    expect(band).to_be_hidden(timeout=8000)
     page.tap(say("jobs.settings"))
     page.sees(say("settings.light"))
 
