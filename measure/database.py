@@ -137,21 +137,21 @@ def open_file(
     """
     file = _file(path)
     with told(file):
-        db = Database(_connection(file, read_only))
+        connection = _connection(file, read_only)
         try:
+            db = Database(connection)
             if contents is not None:
-                db.conn.deserialize(contents)
+                connection.deserialize(contents)
             _refuse_strange(db, file)
-            if read_only:
-                if migrations.pending(db):
-                    raise StoreError(OLDER.format(file=file))
-            else:
+            if not read_only:
                 _bring_up_to_date(db, file, journal, set_aside or (lambda data, version: _beside(file, data, version)))
+            elif migrations.pending(db):
+                raise StoreError(OLDER.format(file=file))
             # The order counts: a step may rebuild a table, which needs keys to be off.
             db.execute("PRAGMA foreign_keys = ON")
             db.execute("PRAGMA synchronous = FULL")
         except BaseException:
-            db.close()
+            connection.close()
             raise
     return db, file
 
@@ -175,6 +175,9 @@ def _connection(file: str, read_only: bool) -> sqlite3.Connection:
         if os.path.exists(f"{file}-wal") and os.path.getsize(f"{file}-wal"):
             raise
         connection = sqlite3.connect(f"{address}&immutable=1", uri=True, isolation_level=None)
+    except sqlite3.DatabaseError:
+        connection.close()
+        raise
     return connection
 
 
