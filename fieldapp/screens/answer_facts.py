@@ -33,7 +33,7 @@ def clear_sentence(live: LiveJob, bay: Bay, told: str, findings: Sequence[Findin
         if finding.check in (wanted or ("off-plan",)) and finding.verdict in ("clear", "caution"):
             return finding.sentence, finding.verdict == "clear"
     if told == "span":
-        return say("answer.span_alone"), True
+        return say("answer.span_alone" if bay.has_glass else "answer.way_through"), True
     return say("answer.kept_alone"), told in _OF_BAY
 
 
@@ -111,7 +111,7 @@ def _to_come(live: LiveJob, bay: Bay) -> list[Fact]:
         back = book.read_back(span)
         found.append((say("answer.read_back"), say("answer.read_back_by", by=back.by) if back else say("answer.to_come")))
     unread = [p for p in (bay.left, bay.right) if book.plumb(p, bay.run) is None]
-    if plan.plumb == "asked" and unread:
+    if plan.plumb == "asked" and unread and bay.has_glass:
         found.append((say("answer.plumb_of", posts=" ".join(unread)), say("answer.to_come")))
     return found
 

@@ -256,11 +256,17 @@ class WalkScreen(Screen):
         self.app.go("review", job=self.id)
 
     def on_change(self, topics: frozenset[str]) -> None:
-        """Somebody else kept something: the strip and the answer follow, what is being typed stays."""
-        if "everything" in topics or self.concerns(topics, f"job {self.id}"):
-            if self.tag not in self.live.book.bays:
-                self.app.go("jobs")
-                return
-            if self._step.kind == "told":
-                self._set(model.step_of(self.live, self.tag, self._step.draft, self._what))
+        """Somebody else kept something: the strip and the answer follow; the keys, and what is being typed, are left alone."""
+        if not self.concerns(topics, "everything", f"job {self.id}"):
+            return
+        if self.tag not in self.live.book.bays:
+            self.app.go("jobs")
+            return
+        anew = self.concerns(topics, "everything", "jobs")  # another plan, or a page that was away
+        if self._step.kind == "told" and (anew or self.concerns(topics, f"bay {self.id} {self.tag}")):
+            self._set(model.step_of(self.live, self.tag, self._step.draft, self._what))
+            self.update(*self._place())
+        if anew:
             self.app.redraw()
+        else:
+            self.update(*self._show_head())

@@ -30,7 +30,13 @@ def lay_leaf(look: Look, tag: str, pick: Callable[[str], object]) -> ft.Control:
     ]  # fmt: skip
     tiles = Tiles(look, options, None, pick, 2, _TILE)
     told = inset(text(look, say("walk.lay_told"), "body", look.ink2), top=GRID, bottom=GRID)
-    return page_sheet(look, [lines.control, gap(GRID), over_leaf(look, say("walk.lay_leaf"), [tiles.control, told])])
+    leaf = over_leaf(look, say("walk.lay_leaf"), [tiles.control, told])
+    return page_sheet(look, [_asked(look, lines), leaf], ground=look.leaf)
+
+
+def _asked(look: Look, lines: QuestionLines) -> ft.Control:
+    """The question stays on paper; the leaf runs down to the foot."""
+    return ft.Container(column([lines.control, gap(GRID)]), bgcolor=look.paper)
 
 
 class WhoLeaf:
@@ -51,7 +57,7 @@ class WhoLeaf:
         body: list[ft.Control] = [inset(column(list(plates), GRID), EDGE, EDGE)] if plates else []
         leaf = over_leaf(look, say("walk.who_leaf"), [*body, inset(self.field.control, EDGE, EDGE, top=GRID)])
         mine = main_action(look, say("walk.who_mine"), lambda _: self._own(), height=64)
-        self.control = page_sheet(look, [lines.control, gap(GRID), leaf], [mine])
+        self.control = page_sheet(look, [_asked(look, lines), leaf], [mine], ground=look.leaf)
 
     def _own(self) -> None:
         self._pick(self.field.box.value or "")

@@ -68,14 +68,6 @@ def next_ask(live: LiveJob, after: str | None = None, from_right: bool = False) 
     return None
 
 
-def onward(live: LiveJob, tag: str, from_right: bool = False) -> Ask | None:
-    """The next open question beyond this bay, whatever is still open here."""
-    for bay in _on_from(live, tag, from_right):
-        if bay.tag != tag and (asks := open_asks(live, bay.tag)):
-            return Ask(bay.tag, asks[0])
-    return None
-
-
 def _on_from(live: LiveJob, after: str | None, from_right: bool) -> Iterator[Bay]:
     """All bays, beginning where the person stands."""
     runs = list(live.book.run_bays)

@@ -120,6 +120,13 @@ def test_a_second_tape_that_agrees_says_so():
     assert found.sentence.startswith("Second tape of the span")
 
 
+def test_a_way_through_is_kept_without_a_panel():
+    found = answer(Deck(plumb="asked").span("G1", "40 7/16").live(), "G1", "span", Taken())
+    assert (found.sign, found.finding) == ("clear", None)
+    assert found.sentence.startswith("Kept. A way through")
+    assert dict(found.facts) == {"plan 40 1/2 in": "1/16 in under"}
+
+
 def test_one_diagonal_leads_to_the_other():
     d = Deck().span("A3", "40 7/16").rise("A3").read("A3", "diagonal-rising", "54 3/16", mark="36 in")
     first = answer(d.live(), "A3", "diagonal-rising", Taken())

@@ -2,7 +2,7 @@
 
 import pytest
 
-from fieldapp.screens.walk_order import Ask, next_ask, onward, open_asks
+from fieldapp.screens.walk_order import Ask, next_ask, open_asks
 from tests.fieldapp.deck import Deck
 
 
@@ -73,4 +73,3 @@ def test_the_next_question_follows_the_run_then_what_it_left_then_the_other_runs
 def test_what_is_still_open_in_the_bay_comes_first():
     live = Deck().span("A3", "40 7/16").live()
     assert next_ask(live, "A3") == Ask("A3", "rise")
-    assert onward(live, "A3") == Ask("A4", "span")
