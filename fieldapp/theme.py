@@ -24,7 +24,8 @@ RADIUS = 6
 """Corners of what is pressed. Bands and leaves have none: printed, not moulded."""
 HAIR, LINE, GLASS, BOLD = 1, 1.5, 2, 3
 """Weights of drawn lines: decoration and extension, outline, glass, what is asked."""
-LOW_PHONE = 800
+LOW_PHONE = 830
+"""Below this height bay, figure of 60 px, blade and keys do not stand together."""
 WIDE = 900
 LINE_HEIGHT = 1.22
 

@@ -37,6 +37,8 @@ Never update an ancestor of the keys for a press. Drawings are true to their sca
     Drawings:
     panel_drawing panel_drawing(look, PanelShape, PanelWords, w, h, says) → control, factor
                   lengths_drawing (arrival) · turned_round · changed_panel
+    order_leaf    OrderLeaf(look, turn, before_says, next_says).show(OrderPanel(name, count, shape, words, seen_from, …))
+    run_block     run_block(look, name, under, bays, scale, on_bay, factor, lines, verdict, closing) · shared_scale(runs, width)
     plan_picture  PlanPicture(look, w, h, PlanWords, on_bay, signs).show(runs, says, lit, chosen, ghost, tags)
                   PlanRun(name, bays, turn, left, right) · PlanBay(tag, spacing, sign, glass, gate, says)
     post_section  section_picture(look, SystemFigures, ask, SectionWords, w, says) · section_height(ask) · section_shapes

@@ -20,6 +20,8 @@ Drawn = Callable[[int], str]
 _TAPE_UP = 9
 """The tape lies just above the base plates."""
 _THICK = 11
+_FIGURE = 80
+"""Room that a figure of 72 px needs."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,10 +70,11 @@ class BayPicture:
         self._set_glass_box(panel)
 
     def _set_glass_box(self, panel: list[Point]) -> None:
-        """The box inside the panel: the figure may not touch its sloping edges."""
+        """The box inside the panel. A figure stays whole where a steep bay leaves less: it then stands over the panel's edges."""
         bottom_l, bottom_r, top_r, top_l = panel
         top, bottom = (top_l[1] + top_r[1]) / 2, (bottom_l[1] + bottom_r[1]) / 2
-        self.glass_box = bottom_l[0], top, bottom_r[0] - bottom_l[0], max(bottom - top, 1)
+        high = max(bottom - top, _FIGURE)
+        self.glass_box = bottom_l[0], (top + bottom - high) / 2, bottom_r[0] - bottom_l[0], high
         self._over.left, self._over.top, self._over.width, self._over.height = self.glass_box
 
 

@@ -36,16 +36,9 @@ class Blade:
     """
 
     def __init__(
-        self,
-        look: Look,
-        unit: Unit,
-        width: float,
-        at: float,
-        height: float = HEIGHT,
-        mark: Mark = "face",
-        empty: str = "",
+        self, look: Look, unit: Unit, width: float, at: float, height: float = HEIGHT, mark: Mark = "face", empty: str = "",
         says: str = "",
-    ) -> None:
+    ) -> None:  # fmt: skip
         self._look, self._unit, self._at, self._mark = look, unit, at, mark
         self._scale, self.width, self.height = SCALES[unit], width, height
         self._ticks = self._tick_layer()
@@ -55,25 +48,21 @@ class Blade:
         self._still = cv.Canvas(width=width, height=HEAD + height, shapes=self._over())
         # Clipped at the sides: a Stack clips only what its own children let stick out.
         self._filled = ft.Stack(
-            [self._ticks, self._still, self._numerals, self._hook_at],
-            left=0,
-            top=0,
-            width=width,
-            height=HEAD + height + FOOT,
-            clip_behavior=ft.ClipBehavior.HARD_EDGE,
-            visible=False,
-        )
-        self._words = ft.Text(
-            empty, size=look.drawn(), color=look.ink, text_align=ft.TextAlign.CENTER, style=ft.TextStyle(height=1.2)
-        )
-        self._blank = ft.Container(
-            self._words, left=0, top=HEAD, width=width, height=height, bgcolor=look.tape2, alignment=ft.Alignment.CENTER,
-            padding=ft.Padding.symmetric(horizontal=12),
+            [self._ticks, self._still, self._numerals, self._hook_at], left=0, top=0, width=width, height=HEAD + height + FOOT,
+            clip_behavior=ft.ClipBehavior.HARD_EDGE, visible=False,
         )  # fmt: skip
+        self._words = ft.Text(empty, size=look.drawn(), color=look.ink, text_align=ft.TextAlign.CENTER)
+        self._blank = self._blank_layer()
         layers = ft.Stack([self._blank, self._filled], width=width, height=HEAD + height + FOOT)
         # The figure beside it says the same in words, so without `says` the picture is silent.
         self.control = ft.Semantics(image=bool(says) or None, label=says or None, exclude_semantics=True, content=layers)
         self._value: Fraction | None = None
+
+    def _blank_layer(self) -> ft.Container:
+        return ft.Container(
+            self._words, left=0, top=HEAD, width=self.width, height=self.height, bgcolor=self._look.tape2,
+            alignment=ft.Alignment.CENTER, padding=ft.Padding.symmetric(horizontal=12),
+        )  # fmt: skip
 
     def _tick_layer(self) -> ft.Stack:
         scale = self._scale

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 import flet as ft
 
-from fieldapp.parts.action import main_action, side_by_side, sign_action, small_action
+from fieldapp.parts.action import main_action, side_by_side, small_action
 from fieldapp.parts.answer_page import Answer, AnswerPage
 from fieldapp.parts.bay_picture import BayNames, BayPicture
 from fieldapp.parts.bay_shape import BayShape
@@ -20,11 +20,13 @@ from fieldapp.parts.figure import still_figure
 from fieldapp.parts.finding_row import finding_row
 from fieldapp.parts.gallery_walk import NAMES, RUN, SHAPE, head
 from fieldapp.parts.head import Signal, tag_head, title_head
-from fieldapp.parts.leaf import Plate, badge, leaf, letter, quoted
+from fieldapp.parts.leaf import Plate, badge, letter, quoted
 from fieldapp.parts.ledger import LedgerLine, ledger
+from fieldapp.parts.order_leaf import OrderLeaf, OrderPanel
 from fieldapp.parts.page import Spread, page_sheet
-from fieldapp.parts.panel_drawing import PanelShape, PanelWords, changed_panel, lengths_drawing, panel_drawing, turned_round
+from fieldapp.parts.panel_drawing import PanelShape, PanelWords, changed_panel, lengths_drawing, turned_round
 from fieldapp.parts.row import open_row
+from fieldapp.parts.run_block import run_block, shared_scale
 from fieldapp.parts.run_strip import RunStrip, StripBay
 from fieldapp.parts.slip_picture import case_left_out, far_apart, hook_end, other_mark, tilted
 from fieldapp.parts.space import column, gap, inset
@@ -111,20 +113,11 @@ def hold_body(look: Look) -> list[ft.Control]:
 
 
 def review(look: Look, page: ft.Page) -> ft.Control:
-    w = look.width - 32
-    scale = w / 218.0
-    strips = [
-        inset(rich(look, [("Run A", True), "  P1 to P6 · rises drawn 10 times"]), top=12, bottom=6),
-        inset(RunStrip(look, RUN_A, w, 40, on_bay=nothing, factor=10, scale=scale).control),
-        inset(ledger(look, SUM), top=8),
-        inset(
-            ft.Row(
-                [sign(look, "query"), rich(look, [("A3", True), " an inch shorter would close it."], expand=True)], spacing=12
-            ),
-            top=8,
-        ),
-        inset(rich(look, [("Run B", True), "  P6 to P9 · level"]), top=12, bottom=6),
-        inset(RunStrip(look, RUN_B, w, 40, on_bay=nothing, scale=scale).control),
+    scale = shared_scale([RUN_A, RUN_B], look.width - 32)
+    would = [("A3", True), " an inch shorter would close it."]
+    blocks = [
+        run_block(look, "Run A", "P1 to P6 · rises drawn 10 times", RUN_A, scale, nothing, 10, SUM, "query", would),
+        run_block(look, "Run B", "P6 to P9 · level", RUN_B, scale, nothing, 0, (), "clear", ["Closes within 1/16 in."]),
     ]
     rows = [
         finding_row(look, "query", "query", "A3, span", "Started at the 1 in mark?", nothing),
@@ -133,62 +126,40 @@ def review(look: Look, page: ft.Page) -> ft.Control:
     top = title_head(look, "Boathouse deck", "seen from the deck", "Back", nothing, [signal(look).control])
     title = inset(heading(look, "Two panels stand in the way"), top=4, bottom=8)
     foot = side_by_side(look, main_action(look, "Go to A3", nothing, height=64), small_action(look, "Order the 6 clear", nothing))
-    return page_sheet(look, [top, title, *rows, *strips, gap(8)], [foot])
+    return page_sheet(look, [top, title, *rows, *blocks, gap(8)], [foot])
 
 
-def order(look: Look, page: ft.Page) -> ft.Control:
-    w = min(look.width, 560) - 34
-    panel, words = (
-        PanelShape(41.75, 38, 38, 0.375, "right"),
-        PanelWords("A1", "41 3/4 in", "38 in", "38 in", "rack 3/8 in", "high end"),
-    )
-    drawn, factor = panel_drawing(look, panel, words, w, 236, "Panel A1 seen from the deck, looking out")
-    pager = ft.Row(
-        [
-            sign_action(look, ft.Icons.CHEVRON_LEFT, "Panel before", nothing),
-            ft.Column(
-                [text(look, "Panel A1", "lead", bold=True), text(look, "1 of 6, run A", "note", look.ink2)],
-                spacing=0,
-                expand=True,
-                tight=True,
-                horizontal_alignment=ft.CrossAxisAlignment.CENTER,
-            ),
-            sign_action(look, ft.Icons.CHEVRON_RIGHT, "Next panel", nothing),
-        ]
-    )
-    center = ft.TextAlign.CENTER
-    rows = [
+ORDERED = OrderPanel(
+    "Panel A1",
+    "1 of 6, run A",
+    PanelShape(41.75, 38, 38, 0.375, "right"),
+    PanelWords("A1", "41 3/4 in", "38 in", "38 in", "rack 3/8 in", "high end"),
+    "Seen from the deck, looking out.",
+    lambda n: f"slope drawn {n} times",
+    [
         ("glass", "10 mm clear toughened"),
         ("edges", "polished all round"),
         ("diagonals ↗ ↘", "1440.4 · 1427.5 mm"),
         ("mass", "26 kg, two people"),
-    ]
-    page_leaf = leaf(
-        look,
-        [pager, drawn, text(look, "Seen from the deck, looking out.", bold=True, align=center),
-         text(look, f"slope drawn {factor} times", "note", look.ink2, align=center), inset(facts(look, rows), 8, 8, 4)],
-        margin=8, padding=8, spacing=6,
-    )  # fmt: skip
+    ],
+    "Panel A1 seen from the deck, looking out: width 41 3/4 in, both edges 38 in, rack 3/8 in, high end right",
+)
+
+
+def order(look: Look, page: ft.Page) -> ft.Control:
+    panel = OrderLeaf(look, nothing, "Panel before", "Next panel")
+    panel.show(ORDERED)
     top = title_head(look, "Order 1", "Boathouse deck · not issued", "Back", nothing, [signal(look).control])
-    totals = ft.Row(
-        [text(look, "6 panels", "lead", bold=True), text(look, "6.15 m²", "lead"), text(look, "154 kg", "lead")],
-        alignment=ft.MainAxisAlignment.SPACE_BETWEEN, wrap=look.big,
-    )  # fmt: skip
-    out = ft.Row(
-        [
-            sign(look, "query", 32, 24),
-            text(look, "A3", bold=True),
-            sign(look, "hold", 32, 24),
-            text(look, "B2", bold=True),
-            text(look, "stay out of this order."),
-        ],
-        spacing=6,
-        wrap=True,
-    )
-    note = text(look, "An issued order never changes.", "note", look.ink2, align=center)
-    return page_sheet(
-        look, [top, page_leaf, inset(totals, top=14), inset(out, top=8)], [main_action(look, "Issue order", nothing), note]
-    )
+    totals = [text(look, "6 panels", "lead", bold=True), text(look, "6.15 m²", "lead"), text(look, "154 kg", "lead")]
+    out = [sign(look, "query", 32, 24), text(look, "A3", bold=True), sign(look, "hold", 32, 24), text(look, "B2", bold=True)]
+    work = [
+        top,
+        panel.control,
+        inset(ft.Row(totals, alignment=ft.MainAxisAlignment.SPACE_BETWEEN, wrap=look.big), top=14),
+        inset(ft.Row([*out, text(look, "stay out of this order.")], spacing=6, wrap=True), top=8),
+    ]
+    note = text(look, "An issued order never changes.", "note", look.ink2, align=ft.TextAlign.CENTER)
+    return page_sheet(look, work, [main_action(look, "Issue order", nothing), note])
 
 
 def read_back(second: Fraction) -> Show:
@@ -311,40 +282,25 @@ ROWS = [
 def office(look: Look, page: ft.Page) -> ft.Control:
     table = Table(look, COLUMNS, nothing)
     table.show(ROWS, "A3")
-    top = title_head(
-        look,
-        "Boathouse deck",
-        "inches · seen from the deck, looking out",
-        "",
-        None,
-        [small_action(look, "Order the 6 clear", nothing)],
-    )
-    strip = inset(RunStrip(look, RUN_A, 452, 34, on_bay=nothing).control, 24, 24, 16, 12)
-    left = [
-        strip,
-        table.control if look.wide else text(look, "table"),
-        inset(ft.Row([ft.Container(ledger(look, SUM), width=366)]), 24, 24, 14),
-    ]
-    detail = look.on(468)
-    bay = BayPicture(detail, 420, 170, still_figure(detail, "41", Fraction(7, 16), "in", "41 7/16 in", 280, 44), foot=24)
+    under = "inches · seen from the deck, looking out"
+    top = title_head(look, "Boathouse deck", under, "", None, [small_action(look, "Order the 6 clear", nothing)])
+    strip = inset(ft.Row([RunStrip(look, RUN_A, 452, 34, on_bay=nothing).control]), 24, 24, 16, 12)
+    left = [strip, table.control, inset(ft.Row([ft.Container(ledger(look, SUM), width=366)]), 24, 24, 14)]
+    return Spread(look, top, left if look.wide else left[:1], detail(look.on(468))).control
+
+
+def detail(look: Look) -> ft.Control:
+    """The right-hand page of a wide screen."""
+    bay = BayPicture(look, 420, 170, still_figure(look, "41", Fraction(7, 16), "in", "41 7/16 in", 280, 44), foot=24)
     bay.show(BayShape(40.4, 2.5, 2.5, 0.0087, 5), "span", BayNames("P3", "P4", lambda n: f"slope drawn {n} times"), "Bay A3")
-    band = verdict_band(detail, "query", "query", WORDS[1], [hook_end(detail, "in", 400, 1)])
-    right = page_sheet(
-        detail,
-        [
-            inset(rich(detail, [("A3", True), " span"], "title"), 24, 24, 16),
-            inset(bay.control, 24, 24),
-            band,
-            inset(facts(detail, [("M, tape, 2 May 09:31", "41 7/16 in"), ("K, read-back", "not yet")]), 24, 24, 12),
-        ],
-        [
-            side_by_side(
-                detail, main_action(detail, "Ask the site again", nothing, height=56), small_action(detail, "It stands", nothing)
-            )
-        ],
-        paper=look.leaf,
-    )
-    return Spread(look, top, left, right).control
+    work = [
+        inset(rich(look, [("A3", True), " span"], "title"), 24, 24, 16),
+        inset(bay.control, 24, 24),
+        verdict_band(look, "query", "query", WORDS[1], [hook_end(look, "in", 400, 1)]),
+        inset(facts(look, [("M, tape, 2 May 09:31", "41 7/16 in"), ("K, read-back", "not yet")]), 24, 24, 12),
+    ]
+    ask = main_action(look, "Ask the site again", nothing, height=56)
+    return page_sheet(look, work, [side_by_side(look, ask, small_action(look, "It stands", nothing))], paper=look.leaf)
 
 
 BOARDS: dict[str, Show] = {

@@ -42,16 +42,21 @@ def foot_of_post(look: Look, w: float, h: float) -> Shapes:
         dot(176, floor - 17, 5, wash(look.ink)),
     ]
     shapes.append(box(face, 26, 7, floor - 94, wash(look.ink)))
-    shapes += tape_piece(look, (face, floor - 22), (w + 8, floor - 22), 24, True, 9)
-    for i in (1, 2):
-        x = face + i * 90
-        shapes += [
-            line((x + 2, floor - 46), (x + 2, floor - 22), stroke(look.on_tape, 2)),
-            word(x - 4, floor - 31, str(i), look.on_tape, 20, True, RIGHT),
-        ]
+    shapes += _hooked(look, face, floor - 22, w)
     shapes += call(look, "1", (108, floor - 40), (face - 2, floor - 34), good=True)
     shapes += call(look, "2", (232, h - 20), (196, floor - 8)) + call(look, "3", (206, 92), (face + 4, 118))
     return shapes + call(look, "4", (206, 40), (face + 1, 20))
+
+
+def _hooked(look: Look, face: float, y: float, w: float) -> Shapes:
+    shapes = tape_piece(look, (face, y), (w + 8, y), 24, True, 9)
+    for i in (1, 2):
+        x = face + i * 90
+        shapes += [
+            line((x + 2, y - 24), (x + 2, y), stroke(look.on_tape, 2)),
+            word(x - 4, y - 9, str(i), look.on_tape, 20, True, RIGHT),
+        ]
+    return shapes
 
 
 def straightedge_over_posts(look: Look, w: float, h: float) -> Shapes:

@@ -12,7 +12,7 @@ from fieldapp.parts.text import text
 from fieldapp.theme import Look
 
 HEAD = 56
-_SIGNAL = 112
+_SIGNAL = 118
 Click = Callable[[ft.Event], object]
 
 

@@ -8,8 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fieldapp.parts.bay_picture import panel_corners
+from fieldapp.parts.bay_picture import BayNames, BayPicture, panel_corners
 from fieldapp.parts.bay_shape import FACTORS, BayLines, BayShape, bay_lines, choose_factor
+from fieldapp.theme import Look
 
 W, H = 390, 186
 DECK = BayShape(40.4375, 2.5, 2.5, 0.375 / 42.9375, 5)
@@ -92,3 +93,13 @@ def test_a_level_top_panel_has_a_level_top_and_a_sloping_bottom():
 )
 def test_the_largest_factor_that_fits_is_taken(tan: float, run: float, room: float, factor: int):
     assert choose_factor(tan, run, room) == factor
+
+
+@pytest.mark.parametrize("tan", [0.0, 0.01, 0.7, -1.0])
+@pytest.mark.parametrize(("width", "height"), [(390, 186), (390, 150), (304, 230)])
+def test_the_figure_in_the_glass_always_has_its_whole_height(tan: float, width: float, height: float):
+    picture = BayPicture(Look(), width, height)
+    picture.show(BayShape(40, 2.5, 2.5, tan), "span", BayNames("P1", "P2"), "bay")
+    _, top, _, high = picture.glass_box
+    assert high >= 72 * 1.1
+    assert 0 <= top and top + high <= height
