@@ -102,4 +102,4 @@ def test_the_figure_in_the_glass_always_has_its_whole_height(tan: float, width: 
     picture.show(BayShape(40, 2.5, 2.5, tan), "span", BayNames("P1", "P2"), "bay")
     _, top, _, high = picture.glass_box
     assert high >= 72 * 1.1
-    assert 0 <= top and top + high <= height
+    assert top >= 0 and top + high <= height
