@@ -1,5 +1,7 @@
 """What several folders of tests share: the flag that rewrites expected outputs, and one Playwright for all browsers."""
 
+import asyncio
+
 import pytest
 
 
@@ -21,3 +23,15 @@ def playwright():
 
     with sync_playwright() as started:
         yield started
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_call(item):
+    """Playwright leaves its loop running in this thread; tests without a browser run loops of their own."""
+    running = asyncio._get_running_loop()
+    if "playwright" not in getattr(item, "fixturenames", ()):
+        asyncio._set_running_loop(None)
+    try:
+        return (yield)
+    finally:
+        asyncio._set_running_loop(running)

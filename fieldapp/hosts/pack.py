@@ -24,7 +24,8 @@ from string import Template
 
 from fieldapp.hosts.pack_archive import OURS, PHONE, Cargo, archive
 from fieldapp.hosts.pack_client import PackError, copy_client, renderer_of, web_folder
-from fieldapp.words import LANGUAGE, LANGUAGES, say as words
+from fieldapp.words import LANGUAGE, LANGUAGES
+from fieldapp.words import say as words
 
 Say = Callable[[str], None]
 SCRIPTS = ("boot.js", "page.js", "ready.js", "worker.js", "opfs.js", "record.js", "tar.js")
@@ -81,7 +82,7 @@ def pack(out: Path, base: str = "./", say: Say = print, cargo: Cargo = CARGO) ->
 def _base(text: str) -> str:
     if text in ("", ".", "./"):
         return "./"
-    if not re.fullmatch(r"/?([A-Za-z0-9._~-]+/?)*", text):
+    if not re.fullmatch(r"/?([A-Za-z0-9._~-]+/?)*", text) or {".", ".."} & set(text.split("/")):
         raise PackError(f"“{text}” is no path of an address. Give one like /x/, or leave --base out: then any path will do.")
     return "/" + text.strip("/") + "/" if text.strip("/") else "/"
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gzip
 import io
+import os
 import shutil
 import subprocess
 import sys
@@ -86,9 +87,7 @@ def _compile(web: Path, root: Path, python: str, say: Say) -> None:
         say(f"node could not do it ({(ended.stderr.strip() or 'no reason given').splitlines()[-1]})")
     if f"{sys.version_info[0]}.{sys.version_info[1]}" == python and sys.implementation.name == "cpython":
         say("byte-compiling with this Python")
-        names: dict[str, object] = {}
-        exec(compile(script.read_text(encoding="utf-8"), str(script), "exec"), names)
-        names["compile_folder"](root)  # type: ignore[operator]
+        subprocess.run([sys.executable, script, root], check=True, env={**os.environ, "PYTHONHASHSEED": "0"})
         return
     say("node was not found: the sources go along as they are, and each start takes some seconds longer")
 

@@ -15,14 +15,14 @@ FLET = "1.0.5"
 """The client's private names (jsConnect, flet_js) are relied on: no other version is tried."""
 
 # Everything else in the package is symbols, maps, other renderers' builds, formula fonts and command line tools.
-TAKEN = """
-flutter_bootstrap.js main.dart.js main.dart.mjs main.dart.wasm
-canvaskit/skwasm.js canvaskit/skwasm.wasm canvaskit/canvaskit.js canvaskit/canvaskit.wasm
-assets/AssetManifest.bin.json assets/FontManifest.json assets/fonts/MaterialIcons-Regular.otf
-assets/shaders/ink_sparkle.frag assets/shaders/stretch_effect.frag
-assets/packages/cupertino_icons/assets/CupertinoIcons.ttf assets/packages/wakelock_plus/assets/no_sleep.js
-pyodide/pyodide.mjs pyodide/pyodide.asm.mjs pyodide/pyodide.asm.wasm pyodide/python_stdlib.zip
-""".split()
+TAKEN = (
+    "flutter_bootstrap.js", "main.dart.js", "main.dart.mjs", "main.dart.wasm",
+    "canvaskit/skwasm.js", "canvaskit/skwasm.wasm", "canvaskit/canvaskit.js", "canvaskit/canvaskit.wasm",
+    "assets/AssetManifest.bin.json", "assets/FontManifest.json", "assets/fonts/MaterialIcons-Regular.otf",
+    "assets/shaders/ink_sparkle.frag", "assets/shaders/stretch_effect.frag",
+    "assets/packages/cupertino_icons/assets/CupertinoIcons.ttf", "assets/packages/wakelock_plus/assets/no_sleep.js",
+    "pyodide/pyodide.mjs", "pyodide/pyodide.asm.mjs", "pyodide/pyodide.asm.wasm", "pyodide/python_stdlib.zip",
+)  # fmt: skip
 
 SKWASM = {"main.dart.mjs", "main.dart.wasm", "canvaskit/skwasm.js", "canvaskit/skwasm.wasm"}
 CANVASKIT = {"main.dart.js", "canvaskit/canvaskit.js", "canvaskit/canvaskit.wasm"}

@@ -7,6 +7,7 @@ signature as text at import, which is the dearest part of importing Flet.
 import ast
 import importlib._bootstrap_external as external
 import pathlib
+import sys
 
 FOLDERS = (ast.ClassDef, ast.FunctionDef, ast.AsyncFunctionDef, ast.Module)
 
@@ -39,3 +40,7 @@ def compile_folder(root: pathlib.Path) -> int:
         path.unlink()
         done += len(source)
     return done
+
+
+if __name__ == "__main__":
+    compile_folder(pathlib.Path(sys.argv[1]))

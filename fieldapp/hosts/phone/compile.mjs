@@ -4,9 +4,10 @@ import { pathToFileURL } from "node:url";
 
 const [, , pyodide, script, folder] = process.argv;
 const { loadPyodide } = await import(pathToFileURL(pyodide));
-const python = await loadPyodide({ stdout: () => {} });
+const python = await loadPyodide({ stdout: () => {}, env: { PYTHONHASHSEED: "0" } }); // the same bytes each time
 python.FS.mkdir("/parts");
 python.FS.mount(python.FS.filesystems.NODEFS, { root: folder }, "/parts");
+python.globals.set("__name__", "bytecode");
 python.runPython(readFileSync(script, "utf8"));
-python.runPython("import pathlib; compile_folder(pathlib.Path('/parts'))");
+python.runPython("compile_folder(pathlib.Path('/parts'))");
 process.exit(0);
