@@ -40,7 +40,6 @@ WORDS = {
     "review.table_rack": "rack",
     "review.table_high": "high",
     "review.table_by": "by",
-    "review.bays": "All bays",
     "review.verdict_clear": "clear",
     "review.verdict_query": "query",
     "review.verdict_hold": "hold",
