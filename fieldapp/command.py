@@ -198,11 +198,24 @@ def _bench(options: argparse.Namespace) -> int:
     return run(max(1, options.runs), max(1000, options.most), sys.stdout)
 
 
+def _pack_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("-o", "--output", type=Path, required=True, metavar="DIR", help="the folder; an earlier one is replaced")
+    parser.add_argument("--base", default="./", metavar="PATH", help="bind the folder to one path, like /x/ (any path will do)")
+
+
+def _pack(options: argparse.Namespace) -> int:
+    from fieldapp.hosts.pack import pack
+
+    pack(options.output, options.base, lambda line: print(line, flush=True))
+    return FINE
+
+
 Command = tuple[str, str, Callable[[argparse.ArgumentParser], None], Callable[[argparse.Namespace], int]]
 COMMANDS: tuple[Command, ...] = (
     ("check", "Print what is found in a job: bay, verdict, check, sentence, tab-separated.", _check_options, _check),
     ("order", "Check a job and write its order for the glass shop.", _order_options, _order),
     ("plan", "Make a job file from run lengths: equal bays below the greatest spacing, posts counted.", _plan_options, _plan),
+    ("pack", "Write the folder for phones: the whole app, for any web server that hands out files over https.", _pack_options, _pack),
     ("bench", "Measure speed beside a baseline of the same run.", _bench_options, _bench),
 )
 
