@@ -86,7 +86,7 @@ class ReadBackScreen(Screen):
         self._pad = Keypad(look, self.entry.pad, self._press, pad_words(unit))
         self._wrong_text = text(look, self._wrong, "note", look.hold, bold=True)
         self._says = ft.Container(self._wrong_text, padding=ft.Padding.symmetric(horizontal=MARGIN), visible=bool(self._wrong))
-        question = ft.Semantics(identifier="question", container=True, label=say("readback.under"), content=gap(0))
+        question = ft.Semantics(identifier="question", container=True, label=say("readback.under"), content=ft.Container(width=look.width, height=1))
         parts: list[ft.Control] = [self._head(), question, cover.control, gap(GRID), mine.control, gap(GRID), self._says, self._blade.control]
         self._show()
         return page_sheet(look, parts, [self._pad.control], scrolls=False, keys=True)

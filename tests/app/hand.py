@@ -50,7 +50,9 @@ class Hand:
         """Write into a field on the phone's own keyboard."""
         field = self.tab.page.get_by_role("textbox", name=label)
         field.tap()
-        self.tab.page.keyboard.type(words, delay=20)
+        expect(field).to_be_focused(timeout=SLOW)
+        self.tab.page.wait_for_timeout(500)  # the page's keyboard comes a little after the field has the caret
+        self.tab.page.keyboard.type(words, delay=60)
         expect(field).to_have_value(words, timeout=SLOW)
 
     def keep(self) -> str:
@@ -95,6 +97,15 @@ class Hand:
         with self.tab.page.expect_file_chooser(timeout=SLOW) as waiting:
             self.tap(say("jobs.file"))
         waiting.value.set_files(path)
+
+    def come_back(self) -> None:
+        """Wait until the page, which started anew by itself or did not have to, tells what it shows."""
+        asks = self.tab.page.locator("flt-semantics-placeholder, flt-semantics[role=button]").first
+        for _ in range(3):
+            expect(asks).to_be_attached(timeout=SLOW)
+            self.tab.page.wait_for_timeout(1500)  # a page that is about to start anew does so now
+            self.tab.page.evaluate("() => document.querySelector('flt-semantics-placeholder')?.click()")
+        expect(self.tab.page.locator("flt-semantics[role=button]").first).to_be_attached(timeout=SLOW)
 
     @property
     def job(self) -> str:

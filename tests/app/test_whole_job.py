@@ -85,7 +85,8 @@ def test_a_job_is_walked_answered_read_back_and_ordered_as_the_command_line_orde
     hand.tap(say("review.read_back"))
     hand.write(say("readback.who"), "Kai")
     hand.tap(say("readback.is_me"))
-    for left in (2, 1):
+    for _ in range(2):
+        hand.asked()
         tag = hand.placed()
         hand.type(first if tag == "A1" else second)
         hand.tap(say("walk.keep"))
