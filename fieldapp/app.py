@@ -15,6 +15,8 @@ from fieldapp.device import Device
 from fieldapp.heard import heard
 from fieldapp.hosts.ports import Host
 from fieldapp.parts.run_strip import Sign
+from fieldapp.parts.action import main_action
+from fieldapp.parts.page import page_sheet
 from fieldapp.parts.told import Told
 from fieldapp.screens import ROUTES
 from fieldapp.screens.route import find
@@ -155,9 +157,17 @@ class App:
         page.title = f"{self.screen.title} · {say('app.name')}" if self.screen.title else say("app.name")
         page.theme_mode = ft.ThemeMode.LIGHT if look.theme == "sun" else ft.ThemeMode.DARK
         page.bgcolor = self._slot.bgcolor = look.paper
-        self._slot.content = self.screen.view()
+        self._slot.content = self._drawn(self.screen)
         self._told.draw(look)
         page.update()
+
+    def _drawn(self, screen: Screen) -> ft.Control:
+        """The screen's view; where it cannot be drawn, the way back to the jobs."""
+        try:
+            return screen.view()
+        except Exception:  # the page's own work, as in `run`
+            self.failed()
+            return page_sheet(self.look, [], [main_action(self.look, say("app.to_jobs"), lambda _: self.go(FIRST))])
 
     def update(self, *controls: ft.Control) -> None:
         """Send what changed in these controls. Says nothing to a page that is away: it gets the whole when it is back."""

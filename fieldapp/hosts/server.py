@@ -40,8 +40,11 @@ from measure.store import Store
 
 LARGEST_MESSAGE = 32 * 1024 * 1024
 """Bytes of one message from a page: a job file comes in as one."""
-SILENCE = 5.0
-"""Seconds between two pings, and until a page that does not answer counts as gone."""
+SILENCE = 20.0
+"""Seconds between two pings, and until a page that does not answer counts as gone.
+
+A phone whose screen goes dark for a moment answers late; the page tells of a lost line by itself, much sooner.
+"""
 SESSION = 3600
 """Seconds that a page which is gone may come back to where it was."""
 MOST_AT_ONCE = 400

@@ -21,7 +21,7 @@ from fieldapp.samples import samples
 from fieldapp.screens import samples_model
 from fieldapp.screens.jobs_model import JobCard, counted, job_card, refusal
 from fieldapp.screens.screen import Screen
-from fieldapp.theme import EDGE, GRID, MARGIN
+from fieldapp.theme import EDGE, GRID, LINE, MARGIN
 from fieldapp.words import say
 from measure.errors import DocumentError, SpanbookError
 
@@ -85,7 +85,10 @@ class JobsScreen(Screen):
         sample = action(look, say("jobs.sample"), lambda _: self.app.go("samples"), height=56, role="body")
         file = action(look, say("jobs.file"), height=56, role="body")
         file.action = self.app.host.files.picking(self._picked, "json", several=True)
-        return [main_action(look, say("jobs.start"), lambda _: self.app.go("new")), side_by_side(look, sample, file)]
+        start = main_action(look, say("jobs.start"), lambda _: self.app.go("new"))
+        if look.wide and not look.big:
+            return [side_by_side(look, start, sample, file)]
+        return [start, side_by_side(look, sample, file)]
 
     # ---- cards ---------------------------------------------------------------------------------------------------------
     async def _fill(self) -> None:
@@ -111,20 +114,20 @@ class JobsScreen(Screen):
 
     def _leaf(self, id: str, name: str, units: str, says: str, middle: ft.Control, card: JobCard | None) -> ft.Control:
         look = self.app.look
-        top = ft.Row([text(look, name, "lead", bold=True, expand=True), text(look, units, "note", look.ink2)], spacing=GRID)
+        about = f"{card.run}, {units}" if card and card.run else units
+        top = ft.Row([text(look, name, "lead", bold=True, expand=True), text(look, about, "note", look.ink2)], spacing=GRID)
         kept = text(look, card.kept if card else say("jobs.loading"), "body")
         go_on = text(look, card.onward if card else "", "body", bold=True)
         onward = ft.Row([go_on, ft.Icon(ft.Icons.ARROW_FORWARD, size=20, color=look.ink)], spacing=6, tight=True)
         foot = ft.Row([kept, onward], alignment=ft.MainAxisAlignment.SPACE_BETWEEN, wrap=True, run_spacing=4)
-        body: list[ft.Control] = [top, middle, foot]
-        if card and card.run:
-            body.insert(2, text(look, card.run, "note", look.ink2))
-        silent = ft.Semantics(exclude_semantics=True, content=column(body, 10))  # `says` says it all, once
+        # `says` says it all, once.
+        silent = ft.Semantics(exclude_semantics=True, content=column([top, middle, foot], 10))
         return leaf(look, [silent], on_click=lambda _: self.app.open_job(id), says=says)
 
     def _strip(self, card: JobCard) -> ft.Control:
         look = self.app.look
-        room = (look.width - 3 * MARGIN) / 2 - 2 * MARGIN if look.wide else look.width - 4 * MARGIN
+        whole = (look.width - 2 * MARGIN - 12) / 2 if look.wide else look.width - 2 * MARGIN
+        room = whole - 2 * MARGIN - 2 * LINE
         return RunStrip(look, [StripBay(**asdict(b)) for b in card.bays], room, _STRIP_HEIGHT, card.now, tags=False).control
 
     # ---- what a tap does -----------------------------------------------------------------------------------------------

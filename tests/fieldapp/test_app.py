@@ -28,6 +28,8 @@ class ProbeScreen(Screen):
         self.what, self.counted, self.heard, self.keys = what, 0, [], []
 
     def view(self):
+        if self.what == "undrawable":
+            raise ZeroDivisionError
         self.count = ft.Text(f"count {self.counted}")
         acts = {"change": self.change, "add": self.add, "refuse": self.refuse, "break": self.broken, "break later": self.broken_later, "run": self.run_broken}  # fmt: skip
         return ft.Column([self.count, *(ft.Button(content=ft.Text(name), on_click=act) for name, act in acts.items())])
@@ -205,6 +207,19 @@ def test_a_mishap_is_told_in_a_band_and_the_page_keeps_what_it_holds(tmp_path, k
 
     walk(steps, tmp_path, route="/probe/it")
     assert "ZeroDivisionError" in caplog.text
+
+
+@pytest.mark.parametrize("route", ["/probe/undrawable", "/"])
+def test_a_page_that_cannot_be_drawn_leaves_the_way_back_to_the_jobs(tmp_path, route):
+    async def steps(phone):
+        if route == "/":
+            phone.app.go("probe", what="undrawable")
+            await phone.settle()
+        assert phone.sees("ZeroDivisionError")
+        await phone.tap(say("app.to_jobs"))
+        assert phone.address == "/" and phone.sees(say("jobs.start"))
+
+    walk(steps, tmp_path, route=route)
 
 
 def test_a_refusal_is_told_by_its_own_sentence(tmp_path):

@@ -5,6 +5,7 @@ WORDS = {
     "app.what_it_is": "From post spans measured on site to a glass order that can be cut",
     "app.back": "Back",
     "app.close": "Close",
+    "app.to_jobs": "To the jobs",
     "app.kept_here": "kept here",
     "app.no_signal": "no signal",
     "app.and": "{names} and {last}",

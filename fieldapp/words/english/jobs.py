@@ -14,7 +14,7 @@ WORDS = {
     "jobs.go_on": "go on at {tag}",
     "jobs.begin": "begin at {tag}",
     "jobs.review": "review",
-    "jobs.run_of": "run {run} of {runs} runs",
+    "jobs.run_of": "run {run} of {runs}",
     "jobs.first": "Something to try at once: an invented deck, nothing taped yet.",
     "jobs.start": "Start a job",
     "jobs.sample": "Open the sample",
