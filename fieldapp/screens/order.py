@@ -8,20 +8,20 @@ from typing import TYPE_CHECKING
 import flet as ft
 
 from fieldapp.hosts.ports import PickedFile
-from fieldapp.parts.action import action, main_action, side_by_side, sign_action
-from fieldapp.parts.facts import facts
+from fieldapp.parts.action import action, main_action, side_by_side
 from fieldapp.parts.field import Field
 from fieldapp.parts.head import title_head
 from fieldapp.parts.leaf import badge
+from fieldapp.parts.order_leaf import OrderLeaf, OrderPanel
 from fieldapp.parts.page import DETAIL, Spread, page_sheet
-from fieldapp.parts.panel_drawing import PanelShape, PanelWords, panel_drawing
+from fieldapp.parts.panel_drawing import PanelShape, PanelWords
 from fieldapp.parts.space import column, gap, inset, rule
 from fieldapp.parts.table import Column, Table, TableRow
 from fieldapp.parts.text import text
 from fieldapp.parts.verdict import sign, small_band, verdict_band
 from fieldapp.screens.order_model import ChangeView, IssuedView, PanelView, file_name, issued_view, order_view
 from fieldapp.screens.screen import Screen
-from fieldapp.theme import GRID, LINE, MARGIN
+from fieldapp.theme import GRID, MARGIN
 from fieldapp.words import say
 from measure.documents import dump
 from measure.order_files import order_bytes
@@ -83,7 +83,7 @@ class OrderScreen(Screen):
         return Spread(look, self._head(), left, right).control
 
     def _table(self) -> ft.Control:
-        names = (("panel", 64), ("width", 110), ("left", 100), ("right", 100), ("rack_row", 90), ("high_row", 80))
+        names = (("panel", 76), ("width", 140), ("left", 130), ("right", 130), ("rack_row", 110), ("high_row", 90))
         columns = [Column(say("order.panel", tag="").strip() if n == "panel" else say(f"order.{n}"), w, "left" if n in ("panel", "high_row") else "right") for n, w in names]
         self._rows = Table(self.app.look, columns, self._open)
         self._show_rows()
@@ -99,30 +99,10 @@ class OrderScreen(Screen):
         if not self.found.panels:
             self._leaf.content = inset(text(look, say("order.none"), "body", look.ink2), top=MARGIN)
             return
-        panel = self.found.panels[self.at]
-        room = (DETAIL if look.wide else look.width) - 2 * GRID
-        body = [self._panel_head(panel), *self._drawing(panel, room - 4), inset(facts(look, panel.facts), top=GRID, bottom=12)]
-        self._leaf.content = ft.Container(
-            column(body), bgcolor=look.leaf, margin=ft.Margin.symmetric(horizontal=GRID),
-            border=None if look.wide else ft.Border.all(LINE, look.line),
-        )  # fmt: skip
-
-    def _panel_head(self, panel: PanelView) -> ft.Control:
-        look = self.app.look
-        words = column([text(look, panel.title, "lead", bold=True, align=ft.TextAlign.CENTER), text(look, panel.under, "note", look.ink2, align=ft.TextAlign.CENTER)], expand=1)
-        before = sign_action(look, ft.Icons.CHEVRON_LEFT, say("order.before"), lambda _: self._turn(-1))
-        after = sign_action(look, ft.Icons.CHEVRON_RIGHT, say("order.after"), lambda _: self._turn(1))
-        return ft.Container(ft.Row([before, words, after]), padding=ft.Padding.only(left=4, right=4, top=4))
-
-    def _drawing(self, panel: PanelView, width: float) -> list[ft.Control]:
-        look = self.app.look
-        shape = PanelShape(panel.width, panel.left, panel.right, panel.rack, panel.high)  # type: ignore[arg-type]
-        w, left, right, rack = panel.figures
-        words = PanelWords(panel.tag, w, left, right, say("order.rack", rack=rack), say("order.high_end"))
-        drawn, factor = panel_drawing(look, shape, words, width, 300, panel.says)
-        note = say("order.drawn", n=factor) if panel.rack and factor > 1 else "" if panel.rack else say("order.level")
-        lines = [drawn, text(look, panel.seen, "body", bold=True, align=ft.TextAlign.CENTER)]
-        return [*lines, text(look, note, "note", look.ink2, align=ft.TextAlign.CENTER)] if note else lines
+        paper = look.on(DETAIL, look.height) if look.wide else look
+        shown = OrderLeaf(paper, self._turn, say("order.before"), say("order.after"))
+        shown.show(_leaf_of(self.found.panels[self.at]))
+        self._leaf.content = shown.control
 
     def _turn(self, by: int) -> None:
         if self.found.panels:
@@ -245,3 +225,11 @@ class OrderScreen(Screen):
         finally:
             self._busy = False
         self.app.redraw()
+
+
+def _leaf_of(panel: PanelView) -> OrderPanel:
+    width, left, right, rack = panel.figures
+    words = PanelWords(panel.tag, width, left, right, say("order.rack", rack=rack), say("order.high_end"))
+    shape = PanelShape(panel.width, panel.left, panel.right, panel.rack, panel.high)  # type: ignore[arg-type]
+    drawn = lambda times: say("order.drawn", n=times) if times > 1 else ""  # noqa: E731
+    return OrderPanel(panel.title, panel.under, shape, words, panel.seen, drawn, panel.facts, panel.says)

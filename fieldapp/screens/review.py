@@ -80,6 +80,9 @@ class ReviewScreen(Screen):
         look, found = self.app.look, self.found
         heading = ft.Semantics(header=True, content=text(look, found.heading, "lead", bold=True))
         rows: list[ft.Control] = [inset(ft.Row([tally(look, list(found.tallies))], wrap=True), bottom=GRID), inset(heading, bottom=GRID)]
+        if sides := len(self.app.desk.conflicts(self.job)):
+            to_sides = lambda _: self.app.go("sides", job=self.job)  # noqa: E731
+            rows.append(finding_row(look, "hold", say("review.verdict_hold"), say("sides.row"), say("sides.count", n=sides), to_sides))
         for way in found.ways[:MOST_WAYS]:
             rows.append(finding_row(look, way.verdict, way.word, way.place, way.sentence, self._to(way.bay, way.check, way.run)))
         return rows
@@ -141,7 +144,7 @@ class ReviewScreen(Screen):
 
     def _table(self) -> ft.Control:
         names = ("bay", "span", "rise", "panel", "rack", "high", "by")
-        widths = (56, 110, 90, 190, 80, 52, 56)
+        widths = (52, 92, 72, 168, 72, 48, 52)
         columns = [Column(say(f"review.table_{n}"), w, "left" if n in ("bay", "high", "by") else "right") for n, w in zip(names, widths, strict=True)]
         table = Table(self.app.look, columns, lambda tag: self.app.go("walk", job=self.job, bay=tag))
         table.show([TableRow(r.tag, r.cells, r.sign if r.word else None, r.word) for r in self.found.rows])
@@ -153,7 +156,7 @@ class ReviewScreen(Screen):
         back = action(look, say("review.read_back"), lambda _: self.app.go("readback", job=self.job), height=56, role="body")
         phones = [small_action(look, say("share.title"), lambda _: self.app.go("share", job=self.job))] if self.app.desk.sharing else []
         if found.go is None:
-            return [main_action(look, say("review.order_all"), order, onward=True), back, *phones]
+            return [main_action(look, say("review.order_all"), order, onward=True), side_by_side(look, back, *phones)]
         go = main_action(look, found.go_words, self._to(found.go.bay, found.go.check, found.go.run), onward=True)
         some = spoken(action(look, found.order_words, order, height=56, role="body"), say("review.order_all"))
         return [go, side_by_side(look, some, back), *phones]

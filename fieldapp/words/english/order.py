@@ -13,7 +13,6 @@ WORDS = {
     "order.after": "Next panel",
     "order.seen": "Seen from {view}.",
     "order.drawn": "slope drawn {n} times",
-    "order.level": "level",
     "order.rack": "rack {rack}",
     "order.high_end": "high end",
     "order.says": "Panel {tag}, {width} wide, left edge {left}, right edge {right}, rack {rack}, high end {high}",
