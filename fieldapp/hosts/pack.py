@@ -61,6 +61,14 @@ def pack(out: Path, base: str = "./", say: Say = print, cargo: Cargo = CARGO) ->
     base = _base(base)
     _may_replace(out)
     web = web_folder()
+    try:
+        return _pack(web, out, base, say, cargo)
+    except OSError as problem:
+        why = problem.strerror or "not possible"
+        raise PackError(f"{problem.filename or out} cannot be written: {why}. Give a folder that you may write to.") from problem
+
+
+def _pack(web: Path, out: Path, base: str, say: Say, cargo: Cargo) -> PackReport:
     out.parent.mkdir(parents=True, exist_ok=True)
     made = Path(tempfile.mkdtemp(prefix=f".{out.name}-", dir=out.parent))
     try:

@@ -105,6 +105,12 @@ def test_a_failed_packing_leaves_the_earlier_folder_and_no_crumbs(tmp_path, monk
     assert [p.name for p in tmp_path.iterdir()] == ["site"] and list(site.iterdir()) == []
 
 
+def test_a_place_that_cannot_be_written_is_said(tmp_path):
+    (tmp_path / "file").write_text("")
+    with pytest.raises(PackError, match="cannot be written: .*Give a folder that you may write to"):
+        pack(tmp_path / "file/site", cargo=STAND_IN)
+
+
 def test_every_wheel_is_pinned_with_its_checksum():
     wheels = listed(LIST.read_text())
     assert len(wheels) > 10 and len({w.name for w in wheels}) == len(wheels)
