@@ -16,6 +16,7 @@ from fieldapp.hosts.ports import Clock
 from fieldapp.live_job import LiveJob
 from fieldapp.words import say
 from measure.changes import ordered
+from measure.conflict import Conflict
 from measure.documents import read_answer, read_job, read_moved, read_reading, read_words
 from measure.errors import StoreError
 from measure.job_rows import MergeResult
@@ -49,6 +50,7 @@ class Desk:
         self.store, self._clock = store, clock
         self._live: dict[str, LiveJob] = {}
         self._listeners: list[Tell] = []
+        self._sides: dict[str, tuple[object, tuple[Conflict, ...]]] = {}
         self.company = Company(self.changed)
         self.sharing: Sharing | None = None
         """Who may join from the network; only where a server stands."""
@@ -106,6 +108,25 @@ class Desk:
         said = {k: v for k, v in self._words(id).items() if k in SECTIONS}
         read_words({**words, **said})
         self.store.save_plan(id, words, by, self.moment(id))
+        await self.kept("jobs", f"job {id}", anew=id)
+
+    def conflicts(self, id: str) -> tuple[Conflict, ...]:
+        """Where two sides said different things and neither knew of the other, the plan first. Looked up anew after each change."""
+        live = self.job(id)
+        state = (len(live.readings), len(live.moved), len(live.answers))
+        if self._sides.get(id, (None, ()))[0] != state:
+            self._sides[id] = (state, self.store.conflicts(id))
+        return self._sides[id][1]
+
+    async def settle_plan(self, id: str, version: str, by: str) -> None:
+        """The plan of this side holds, of a plan that was changed on two. Raises StoreError where there is no such side any more."""
+        words = self._words(id)
+        history = words["history"]
+        sides = {history["plan"]["id"]: words} | {o["id"]: o["plan"] for o in history.get("other_plans", ())}
+        if version not in sides:
+            raise StoreError(say("app.no_such_page"))
+        plan = {k: v for k, v in sides[version].items() if k not in (*SECTIONS, "history")}
+        self.store.save_plan(id, plan, by, self.moment(id))
         await self.kept("jobs", f"job {id}", anew=id)
 
     async def remove_job(self, id: str) -> None:
@@ -252,6 +273,7 @@ class Desk:
     async def kept(self, *topics: str, anew: str = "") -> None:
         """The store has it: wait until it is safe, take it in, tell the others. anew: the job to be looked into from the start."""
         await self.store.flush()
+        self._sides.pop(anew, None)
         if anew in self._live:
             self._live[anew].replan(read_words(self._words(anew)).job())
         if topics:

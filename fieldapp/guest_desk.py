@@ -15,7 +15,7 @@ from fieldapp.words import say
 from measure.book import same_person
 from measure.errors import StoreError
 
-READS = frozenset({"job", "is_open", "words", "moment", "notes", "order", "orders"})
+READS = frozenset({"job", "is_open", "words", "moment", "notes", "order", "orders", "conflicts"})
 """What everybody in a job may look at. The job is the first argument."""
 MAY: dict[str, frozenset[str]] = {
     "keep_reading": frozenset({"tape", "scribe"}),
@@ -31,7 +31,7 @@ SIGNED = frozenset({"keep_reading", "keep_moved", "keep_answer", "keep_note", "i
 """The second argument is a name that stands on the order: it has to be the guest's own."""
 OWN = frozenset({"jobs", "setting", "keep_setting", "presets", "drafts", "keep_draft", "order_files", "subscribe", "changed", "company", "sharing"})
 """What is written out below."""
-OWNERS = frozenset({"add_job", "take_file", "keep_plan", "remove_job", "restore_job", "keep_preset", "kept", "store", "conflicts", "settle"})
+OWNERS = frozenset({"add_job", "take_file", "keep_plan", "remove_job", "restore_job", "keep_preset", "kept", "store", "settle_plan"})
 """What only the owner of the serving machine does."""
 LONGEST_TEXT, LARGEST_SETTING = 4000, 20_000
 """Letters of one thing said; bytes of one thing that a phone keeps for itself."""

@@ -54,6 +54,7 @@ ROUTES: dict[str, Route] = {
     "review": Route("/job/{job}/review", "review:ReviewScreen"),
     "plan": Route("/job/{job}/plan", "change_plan:ChangePlanScreen"),
     "readback": Route("/job/{job}/readback", "readback:ReadBackScreen"),
+    "sides": Route("/job/{job}/sides", "sides:SidesScreen"),
     "share": Route("/job/{job}/share", "share:ShareScreen"),
     "both": Route("/job/{job}/both/{bay}", "both:BothScreen"),
     "say": Route("/job/{job}/say/{bay}", "say:SayScreen"),

@@ -1,0 +1,51 @@
+"""Where two copies of a job, or two people, said different things: each side with its name, and what to do. Pure."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from fieldapp.live_job import LiveJob
+from fieldapp.words import day, listed, say
+from measure.conflict import Conflict, Side
+
+
+@dataclass(frozen=True, slots=True)
+class SideView:
+    """id: of the reading or of the plan's version. figure: as typed; empty for a plan. shown: the plan that is shown now."""
+
+    id: str
+    by: str
+    under: str
+    figure: str
+    shown: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ConflictView:
+    """bay: where to go and tape again; empty where no single bay is meant. plan: to be settled by choosing a side."""
+
+    place: str
+    sentence: str
+    sides: tuple[SideView, ...]
+    bay: str
+    plan: bool
+
+
+def conflict_views(live: LiveJob, conflicts: tuple[Conflict, ...]) -> list[ConflictView]:
+    """All of them, the plan first."""
+    return [_view(live, one) for one in conflicts]
+
+
+def _view(live: LiveJob, one: Conflict) -> ConflictView:
+    plan = one.kind == "plan"
+    sides = tuple(_side(s, plan and s is one.sides[-1]) for s in one.sides)
+    sentence = f"{one.sentence} {say('sides.differ', places=listed(list(one.differs)))}" if one.differs else one.sentence
+    place = live.name if plan else f"{one.place}, {one.what}"
+    return ConflictView(place, sentence, sides, one.place if one.place in live.book.bays else "", plan)
+
+
+def _side(side: Side, shown: bool) -> SideView:
+    by = side.by or say("sides.of_file")
+    under = say("sides.of", by=by, day=day(datetime.fromisoformat(side.at))) if side.at else by
+    return SideView(side.id, by, under, side.said, shown)

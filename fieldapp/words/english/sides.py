@@ -1,0 +1,14 @@
+"""Words of what two sides said differently, neither knowing of the other."""
+
+WORDS = {
+    "sides.title": "Said on two sides",
+    "sides.row": "two sides",
+    "sides.count": ("{n} thing was said differently on two sides.", "{n} things were said differently on two sides."),
+    "sides.none": "Both sides say the same.",
+    "sides.of": "{by}, {day}",
+    "sides.of_file": "as the file came",
+    "sides.shown": "shown now",
+    "sides.go": "Go to {place}",
+    "sides.holds": "The plan of {by} holds",
+    "sides.differ": "They differ at: {places}.",
+}
