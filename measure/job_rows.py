@@ -51,7 +51,7 @@ class MergeResult:
 
 
 class JobRows(JobShelf, JudgedRows):
-    """Jobs by id. A document is a job file as `documents` reads it, or its words. Raises DocumentError for what cannot be read."""
+    """Jobs by id. A document is a job file as `documents` reads it, or its words; DocumentError is raised for what cannot be read."""
 
     def add_job(self, document: Document | JobDocument, *, by: str = "") -> str:
         """Take in a job file as a new job; its id. by: who put it there.

@@ -35,6 +35,7 @@ untimed = settings(deadline=None)
 FIRST = version_of(plan_with(3))
 TALLER = next_version([FIRST], plan_with(3, "40 in"), "Mona", "2026-05-02T10:00:00Z")
 SHORTER = next_version([FIRST], plan_with(1), "Kit", "2026-05-02T09:00:00Z")
+SPLIT = next_version([FIRST], {**FIRST.plan, "bays": [*FIRST.plan["bays"][:2], {**FIRST.plan["bays"][2], "run": "B"}]}, "Kit", "")
 LAST = next_version([TALLER, SHORTER], plan_with(2, "40 in"), "Mona", "2026-05-02T11:00:00Z")
 moments = st.integers(0, 2).map(lambda m: f"2026-05-02T10:0{m}:00Z")
 ids = st.sampled_from(["R1", "R2", "R3"])
@@ -66,7 +67,7 @@ LISTS = {"readings": readings(), "moved": moved, "answers": answers, "notes": no
 def copies(draw):
     """A file of one and the same job: any lists in any order, any versions of its plan."""
     said = {name: keyed(draw(st.lists(entries, max_size=5))) for name, entries in LISTS.items()}
-    plans = draw(st.lists(st.sampled_from([FIRST, TALLER, SHORTER, LAST]), min_size=1, max_size=3))
+    plans = draw(st.lists(st.sampled_from([FIRST, TALLER, SHORTER, SPLIT, LAST]), min_size=1, max_size=3))
     return Copy("job of all three", newest(plans), said).document(by_time=draw(st.booleans()))
 
 

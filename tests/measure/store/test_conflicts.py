@@ -28,7 +28,10 @@ def test_two_first_readings_from_two_devices_are_told_on_both(two, span):
     theirs = other.add_reading(job, span("A4", "41 9/16 in", by="Kit", at=2))
     (conflict,) = meet(one, other, job)
     assert (conflict.kind, conflict.place, conflict.what) == ("reading", "A4", "span")
-    assert [(s.id, s.by, s.said) for s in conflict.sides] == [(mine["id"], "Mona", "41 1/2 in"), (theirs["id"], "Kit", "41 9/16 in")]
+    assert [(s.id, s.by, s.said) for s in conflict.sides] == [
+        (mine["id"], "Mona", "41 1/2 in"),
+        (theirs["id"], "Kit", "41 9/16 in"),
+    ]
     assert "41 1/2 in (Mona)" in conflict.sentence and "41 9/16 in (Kit)" in conflict.sentence
 
 
@@ -53,7 +56,7 @@ def test_two_people_on_one_device_are_two_sides_too(store, deck_file, span):
         ("the same person on the same device taped again", {"value": "41 1/2 in"}, {"value": "41 9/16 in", "by": "mona"}),
         ("a second tape is another matter", {"value": "41 1/2 in"}, {"value": "41 9/16 in", "by": "Kit", "role": "second"}),
         ("another place", {"value": "41 1/2 in"}, {"value": "41 9/16 in", "by": "Kit", "bay": "A1"}),
-        ("ids written by hand: the newest counts", {"value": "41 1/2 in", "id": "R8"}, {"value": "41 in", "by": "Kit", "id": "R9"}),
+        ("written by hand: the newest counts", {"value": "41 1/2 in", "id": "R8"}, {"value": "41 in", "by": "Kit", "id": "R9"}),
     ],
 )
 def test_honest_work_is_no_conflict(store, deck_file, span, why, first, second):

@@ -47,6 +47,13 @@ def test_a_draft_is_there_for_whoever_opens_the_store_next_and_writing_it_leaves
         assert other.draft("phone 1", "A1 span") == "41 7"
 
 
+def test_a_draft_costs_no_wait_for_the_disk_and_a_reading_does(store):
+    # SQLite's own figures: 1 NORMAL (a power cut may take it, never the file), 2 FULL.
+    for action, expected in ((store.lesser_action, 1), (store.action, 2)):
+        with action():
+            assert store.rows("PRAGMA synchronous") == [{"synchronous": expected}]
+
+
 def test_a_draft_inside_an_action_goes_with_it(store):
     with store.action():
         store.set_draft("phone 1", "A1 span", "41 7")

@@ -114,7 +114,7 @@ def test_a_wrong_order_on_a_tie_is_put_right_by_a_copy_that_knows(store, another
     deck_file["readings"] = []
     job = here.add_job(deck_file)
     there.add_job(deck_file)
-    first, second = span("A1", "41 in", id="R1"), span("A1", "42 in", id="R2")
+    first, second = span("A1", "41 in", id="R9"), span("A1", "42 in", id="R1")
     here.add_reading(job, second)
     there.add_reading(job, first)
     there.add_reading(job, second)

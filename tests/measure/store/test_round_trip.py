@@ -14,15 +14,15 @@ letters = st.characters(exclude_categories=("Cs", "Cc"), exclude_characters="\uf
 texts = st.text(letters, min_size=1, max_size=20).filter(str.strip)
 bare = st.decimals("0.5", "90", places=3, allow_nan=False, allow_infinity=False)
 typed = st.one_of(st.integers(1, 90), bare, st.sampled_from(["41 1/2 in", "3' 5½\"", "895 mm", "41,5 mm", "2 ft 11 in"]))
-moments = st.builds(
-    "2026-05-0{}T{:02}:{:02}:00{}".format, st.integers(1, 3), st.integers(0, 23), st.integers(0, 59), st.sampled_from(["Z", ".125+02:00", "-08:00"])
-)
+zones = st.sampled_from(["Z", ".125+02:00", "-08:00"])
+moments = st.builds("2026-05-0{}T{:02}:{:02}:00{}".format, st.integers(1, 3), st.integers(0, 23), st.integers(0, 59), zones)
+MORE = [{}, {"role": "second"}, {"taped": "along"}, {"how": "case", "case": Decimal("3.0")}, {"start": "0"}]
 
 
 @st.composite
-def readings(draw, number=0):
-    words = {"bay": draw(st.sampled_from(["A1", "A2", "A4"])), "what": "span", "value": draw(typed), "by": draw(texts), "at": draw(moments)}
-    words |= draw(st.sampled_from([{}, {"role": "second"}, {"taped": "along"}, {"how": "case", "case": Decimal("3.0")}, {"start": "0"}]))
+def readings(draw):
+    words = {"bay": draw(st.sampled_from(["A1", "A2", "A4"])), "what": "span", "value": draw(typed)}
+    words |= {"by": draw(texts), "at": draw(moments), **draw(st.sampled_from(MORE))}
     return {key: words[key] for key in draw(st.permutations(list(words)))}
 
 

@@ -1,4 +1,4 @@
-"""A full disk, a folder that cannot be written, a damaged or a newer file: a sentence says what to do, and nothing kept is lost."""
+"""A full disk, a folder that cannot be written, a damaged or newer file: a sentence says what to do, nothing kept is lost."""
 
 import os
 import sqlite3

@@ -1,7 +1,7 @@
 """A store is made from blank and from every older version, and an older one is set aside before it is changed.
 
-tests/data/store holds a store of every version as SQL, and the job that it holds as JSON. `python tests/measure/store/keep_version.py`
-writes those of the newest version, once, when a step was added.
+tests/data/store holds a store of every version as SQL, and the job that it holds as JSON. When a step was added,
+`python tests/measure/store/keep_version.py` writes those of the newest version, once.
 """
 
 import sqlite3
