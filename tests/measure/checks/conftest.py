@@ -5,4 +5,4 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from conftest_checks import deck  # noqa: E402, F401
+from conftest_checks import deck  # noqa: F401
