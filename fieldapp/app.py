@@ -14,9 +14,9 @@ from fieldapp.desk import EVERYTHING, Desk
 from fieldapp.device import Device
 from fieldapp.heard import heard
 from fieldapp.hosts.ports import Host
-from fieldapp.parts.run_strip import Sign
 from fieldapp.parts.action import main_action
 from fieldapp.parts.page import page_sheet
+from fieldapp.parts.run_strip import Sign
 from fieldapp.parts.told import Told
 from fieldapp.screens import ROUTES
 from fieldapp.screens.route import find
@@ -283,11 +283,11 @@ class App:
 
     async def _take(self, topics: frozenset[str]) -> None:
         try:
+            for topic in topics:
+                if topic.startswith("read-back "):  # first: both people wait for it
+                    heard(self, *topic.split(" ", 2)[1:])
             if self.screen is not None:
                 self.screen.on_change(topics)
-            for topic in topics:
-                if topic.startswith("read-back "):
-                    heard(self, *topic.split(" ", 2)[1:])
         except Exception:  # the page's own work, as in `run`
             self.failed()
 

@@ -121,7 +121,7 @@ class Desk:
     async def settle_plan(self, id: str, version: str, by: str) -> None:
         """The plan of this side holds, of a plan that was changed on two. Raises StoreError where there is no such side any more."""
         words = self._words(id)
-        history = words["history"]
+        history = words.get("history") or {"plan": {"id": ""}}
         sides = {history["plan"]["id"]: words} | {o["id"]: o["plan"] for o in history.get("other_plans", ())}
         if version not in sides:
             raise StoreError(say("app.no_such_page"))
@@ -161,9 +161,10 @@ class Desk:
         kept = self.store.add_reading(id, said)
         await self.store.flush()
         reading = replace(reading, id=kept["id"])
-        self._tell_bays(id, live.take(reading))
+        stirred = live.take(reading)
         if reading.role == "read-back" and reading.bay:
             self.changed(f"read-back {id} {reading.bay}")
+        self._tell_bays(id, stirred)
         return reading
 
     async def keep_moved(self, id: str, by: str, post: str) -> Moved:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import flet as ft
 
 from fieldapp.parts.action import main_action, small_action
@@ -11,16 +13,23 @@ from fieldapp.screens.of_bay import BayScreen
 from fieldapp.screens.readback_model import outcome
 from fieldapp.words import say
 
+if TYPE_CHECKING:
+    from fieldapp.app import App
+
 
 class BothScreen(BayScreen):
     """Leads back to where the person was; a difference asks for the tape again."""
+
+    def __init__(self, app: App, job: str, bay: str) -> None:
+        super().__init__(app, job, bay)
+        found = outcome(self.live, self.tag)
+        self.title = agreed_title(self.tag, found.agree) if found else self.title
 
     def view(self) -> ft.Control:
         look, found = self.app.look, outcome(self.live, self.tag)
         on = small_action(look, say("app.back"), lambda _: self.app.back())
         if found is None:
             return page_sheet(look, [self.head(say("share.both"))], [on])
-        self.title = agreed_title(self.tag, found.agree)
         work = [self.head(say("share.both")), *both_figures(look, self.live.plan.units, found)]
         again = main_action(look, say("readback.tape_anew", tag=self.tag), lambda _: self.app.go("walk", job=self.id, bay=self.tag))
         return page_sheet(look, work, [on] if found.agree else [again, on], ground=look.verdict("clear" if found.agree else "hold")[1])

@@ -103,7 +103,6 @@ class ReadBackScreen(Screen):
         look, found = self.app.look, model.outcome(self.live, self.tag)
         if found is None:
             return self._done()
-        self.title = agreed_title(self.tag, found.agree)
         work = [self._head(), *both_figures(look, self.live.plan.units, found)]
         return page_sheet(look, work, self._then(found.agree), ground=look.verdict("clear" if found.agree else "hold")[1])
 
@@ -193,6 +192,8 @@ class ReadBackScreen(Screen):
         self.entry = Entry(self.live.plan.units)
         self.app.keep_draft_of("figure", "")
         self._told = True
+        found = model.outcome(self.live, self.tag)
+        self.title = agreed_title(self.tag, found.agree) if found else ""
         self.app.redraw()
 
     def _next(self) -> None:

@@ -8,7 +8,6 @@ WORDS = {
     "share.open": "Open the job to phones",
     "share.scan": "Scan it, or open the address and type the code.",
     "share.qr_says": "QR code of the address {address} with the join code",
-    "share.code": "Join code",
     "share.code_says": "join code {code}",
     "share.renew": "New code, everybody out",
     "share.close": "Close the job",

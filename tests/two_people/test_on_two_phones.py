@@ -1,0 +1,181 @@
+"""Two phones at one desk, in this process: whose figure is whose, what each is told, what both sides said."""
+
+from __future__ import annotations
+
+import asyncio
+import copy
+
+import pytest
+
+from fieldapp.guest_desk import GuestDesk
+from fieldapp.hosts.ports import Host, Place
+from fieldapp.screens.say_model import words_to_say
+from fieldapp.sharing import Sharing
+from fieldapp.words import say
+from measure.documents import dump
+from tests.fieldapp.deck_file import deck_file
+from tests.fieldapp.harness import Phone, StillClock, Tray, opened
+
+
+class GuestPhone(Phone):
+    """The page of somebody who joined."""
+
+    def __init__(self, desk, guest) -> None:
+        super().__init__(desk, Tray(), device=guest.device)
+        self._guest = guest
+
+    async def start(self, route: str = "/"):
+        import tests.fieldapp.harness as harness
+
+        place = Place("served", shared=True, device=self._guest.device, guest=self._guest.id, role=self._guest.role)
+        plain = harness.Host
+        harness.Host = lambda files, share, clock, _: Host(files, share, StillClock(), place)
+        try:
+            return await super().start(route)
+        finally:
+            harness.Host = plain
+
+
+def together(folder, steps):
+    """Steps with Mara at the tape, Kit as scribe, the owner's desk and the job."""
+
+    async def run():
+        with opened(folder) as desk:
+            job = await desk.add_job(deck_file())
+            sharing = desk.sharing = Sharing(desk)
+            await sharing.open(job)
+            phones = []
+            for name, role, route in (("Mara", "tape", f"/job/{job}/walk/A2"), ("Kit", "scribe", f"/job/{job}/readback")):
+                guest, _ = await sharing.admit(job, name, role)
+                phones.append(await GuestPhone(GuestDesk(desk, sharing, guest), guest).start(route))
+            await steps(*phones, desk, job)
+
+    asyncio.run(run())
+
+
+async def settled(*phones):
+    await asyncio.sleep(0.05)
+    for phone in phones:
+        await phone.settle()
+
+
+async def keyed(phone, *keys):
+    await phone.tap(*keys)
+    await settled(phone)
+
+
+def test_the_scribe_waits_then_follows_and_sees_no_figure_of_the_tape(tmp_path):
+    async def steps(mara, kit, desk, job):
+        assert kit.sees(say("share.wait", name="Mara", bay="A2"))
+        await keyed(mara, "4", "0", "7/16", "Keep")
+        await settled(kit)
+        assert kit.marked("place") and kit.sees("A2") and kit.sees(say("readback.covered"))
+        assert not any("40" in t or "⁷⁄₁₆" in t for t in kit.texts())
+
+    together(tmp_path, steps)
+
+
+@pytest.mark.parametrize(("key", "agree"), [("7/16", True), ("9/16", False)])
+def test_both_are_told_whether_the_figures_agree(tmp_path, key, agree):
+    async def steps(mara, kit, desk, job):
+        await keyed(mara, "4", "0", "7/16", "Keep")
+        await settled(kit)
+        await keyed(kit, "4", "0", key, "Keep")
+        await settled(mara, kit)
+        if agree:
+            assert mara.sees(say("share.agree", bay="A2", by="Kit", figure="40 7/16")) and mara.page.title == "✓ A2"
+            assert kit.sees(say("readback.agree", figure="40 7/16")) and kit.page.title.startswith("✓")
+        else:
+            differ = say("readback.differ", first="Mara", a="40 7/16", second="Kit", b="40 9/16")
+            assert mara.sees(differ) and kit.sees(differ)
+            assert mara.address == f"/job/{job}/both/A2" and mara.page.title.startswith("≠")
+
+    together(tmp_path, steps)
+
+
+def test_a_figure_said_aloud_is_confirmed_by_the_other_who_does_not_see_it(tmp_path):
+    async def steps(mara, kit, desk, job):
+        await keyed(mara, "4", "0", "7/16", "Keep")
+        mara.app.go("say", job=job, bay="A2")
+        kit.app.go("say", job=job, bay="A2")
+        await settled(mara, kit)
+        assert mara.sees("FOW-er") and mara.sees("and SEV-en sixteenths")
+        assert not any("40" in t or "FOW" in t for t in kit.texts())
+        await keyed(kit, say("share.confirmed"))
+        await settled(mara)
+        back = desk.job(job).readings[-1]
+        assert (back.by, back.role, back.text) == ("Kit", "read-back", "40 7/16")
+        assert mara.sees(say("share.agree", bay="A2", by="Kit", figure="40 7/16"))
+
+    together(tmp_path, steps)
+
+
+def test_two_first_readings_of_one_bay_are_both_kept_and_shown_as_two_sides(tmp_path):
+    async def steps(mara, kit, desk, job):
+        kit.app.go("walk", job=job, bay="A2")
+        await settled(kit)
+        await desk.keep_reading(job, "Mara", bay="A2", what="span", value="40 7/16")
+        await desk.keep_reading(job, "Kit", bay="A2", what="span", value="40 9/16")
+        kit.app.go("sides", job=job)
+        await settled(kit)
+        assert kit.sees("40 7/16") and kit.sees("40 9/16") and kit.sees(say("sides.go", place="A2"))
+        kit.app.go("review", job=job)
+        await settled(kit)
+        assert kit.sees(say("sides.count", n=1))
+
+    together(tmp_path, steps)
+
+
+def test_a_plan_changed_on_two_sides_is_settled_by_a_person_and_not_before(tmp_path):
+    async def steps(mara, kit, desk, job):
+        base = {k: v for k, v in desk.words(job).items() if k != "history"}
+        ours, theirs = copy.deepcopy(base), copy.deepcopy(base)
+        theirs["bays"][0]["span"], ours["bays"][1]["span"] = "41 in", "42 in"
+        await desk.keep_plan(job, ours, "Mara")
+        history = desk.words(job)["history"]
+        stem = history["plan"]["before"][0]
+        theirs["history"] = {"job": history["job"], "plan": {"id": stem, "by": "", "at": "", "before": []}}  # changed by hand since
+        result = await desk.take_file(dump(theirs))
+        assert len(result.conflicts) == 1
+        owner = await Phone(desk, Tray()).start(f"/job/{job}/sides")
+        sides = desk.conflicts(job)[0].sides
+        assert (len(sides), [c.differs for c in desk.conflicts(job)]) == (2, [("bays",)]) and owner.sees(say("sides.differ", places="bays"))
+        mine = next(s for s in sides if s.by == "Mara")
+        await keyed(owner, say("sides.holds", by=mine.by))
+        assert desk.conflicts(job) == () and owner.sees(say("sides.none"))
+        assert [b["span"] for b in desk.words(job)["bays"][:2]] == ["40 1/2 in", "42 in"]
+
+    together(tmp_path, steps)
+
+
+SAID = [
+    ("40", (7, 16), "in", "FOW-er / ZE-RO / and SEV-en sixteenths / inches"),
+    ("15", (1, 2), "in", "WUN / FIFE / and WUN half / inches"),
+    ("", (13, 16), "in", "WUN TREE sixteenths / inches"),
+    ("1028.5", None, "mm", "WUN / ZE-RO / TOO / AIT / DAY-SEE-MAL / FIFE / millimetres"),
+]
+
+
+@pytest.mark.parametrize(("whole", "part", "unit", "words"), SAID)
+def test_a_figure_is_said_sign_by_sign_as_pilots_say_it(whole, part, unit, words):
+    # ICAO Annex 10, volume II, 5.2.1.4.3.1, from memory; fractions as the trade says them, no source.
+    from fractions import Fraction
+
+    said = words_to_say(whole, Fraction(*part) if part else None, unit)
+    assert " / ".join(w for _, w in said) == words
+
+
+def test_the_owner_sees_who_is_where_and_a_wrong_code_that_was_tried(tmp_path):
+    async def steps(mara, kit, desk, job):
+        desk.sharing.address = "http://192.0.2.7:8455/"
+        owner = await Phone(desk, Tray()).start(f"/job/{job}/share")
+        assert owner.marked("code").label == say("share.code_says", code=" ".join(desk.sharing.code(job)))
+        assert owner.sees(say("share.at_bay", role="tape", bay="A2")) and owner.sees(say("share.in_job", role="scribe"))
+        await kit.drop()
+        await settled(owner)
+        assert owner.sees(say("share.away", role="scribe"))
+        mara.app.go("share", job=job)
+        await settled(mara)
+        assert mara.sees(say("join.owners"))
+
+    together(tmp_path, steps)
