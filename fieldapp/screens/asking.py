@@ -34,7 +34,7 @@ class Asking:
     """key: names its draft. said: all of the reading but its figure and side. units: the job's. form: a slope's spelling, or none.
 
     tag, what, where: the question; says: its drawing in words. shape, left, right: the bay as the person sees it, mirrored for
-    one who stands outside. zero: whether 0 is a figure here. remembers: kept for the device instead of as a reading.
+    one who stands outside. posts: of a run that is drawn. zero: whether 0 is a figure here. remembers: kept for the device instead of as a reading.
     """
 
     key: str
@@ -54,6 +54,7 @@ class Asking:
     left: str = ""
     right: str = ""
     mark: str = ""
+    posts: int = 2
     remembers: str = ""
     span: SpanTaken | None = None
     over: RiseTaken | None = None
@@ -191,6 +192,7 @@ def _overall(hooked: str) -> Callable[[LiveJob, Bay, Taken], Asking]:
         return Asking(
             f"overall-{hooked}", say("walk.run", run=bay.run), say("walk.overall"), say(f"walk.overall_{hooked}_where"),
             say(f"walk.overall_{hooked}_says"), _units(live), "overall", said, mark=hooked, span=taken.span(bay.run),
+            posts=len(live.book.run_bays[bay.run]) + 1,
         )  # fmt: skip
 
     return ask
@@ -201,6 +203,7 @@ def _overall_rise(live: LiveJob, bay: Bay, taken: Taken) -> Asking:
     return Asking(
         "overall-rise", say("walk.run", run=bay.run), say("walk.overall_rise"), say("walk.overall_rise_where"),
         say("walk.overall_rise_says"), _units(live), "overall-rise", said, rise=True, zero=True, sides="rise",
+        posts=len(live.book.run_bays[bay.run]) + 1,
     )  # fmt: skip
 
 

@@ -43,7 +43,7 @@ class MoreScreen(BayScreen):
         lines = [
             open_row(
                 look, r.name, r.value, r.sentence, drawing(_DRAWN[r.to](look, *_PICTURE), *_PICTURE),
-                lambda _, to=r.to: self._open(to), _ROW, says=f"{r.name}, {r.value}" if r.value else r.name,
+                lambda _, to=r.to: self._open(to), _ROW,
             )
             for r in rows
         ]  # fmt: skip

@@ -9,6 +9,7 @@ from fieldapp.parts import reading_pictures, taken_pictures
 from fieldapp.parts.bay_picture import BayNames
 from fieldapp.parts.keypad import PadWords
 from fieldapp.parts.question import Question, Typed
+from fieldapp.parts.stroke import Shapes, mapped
 from fieldapp.parts.tile import Draw
 from fieldapp.screens.asking import Asking
 from fieldapp.screens.taken import START
@@ -16,8 +17,9 @@ from fieldapp.screens.typing_state import LEVEL, Shown, Typing
 from fieldapp.theme import Look
 from fieldapp.words import say
 
+_TILE = 190.0
+"""Width for which the small pictures are drawn."""
 SLOPE_EXAMPLES = {"deg": "1.2°", "%": "2 %", "1:n": "1:48", "in/ft": "1/4 in/ft", "mm/m": "20 mm/m"}
-_RUN_POSTS = 6
 
 
 def question(look: Look, typing: Typing) -> Question:
@@ -78,13 +80,24 @@ def _picture(asking: Asking, side: str | None) -> Draw | None:
         words = reading_pictures.PlumbWords(say("walk.tape_gap"), (say("walk.level_long"), asking.mark), drawn)
         return reading_pictures.plumb(side or "", words)
     if asking.draw == "overall":
-        return reading_pictures.run_overall(_RUN_POSTS, asking.mark, say("walk.hook"), say("walk.read"))
-    pictures: dict[str, Draw] = {
-        "over-level": taken_pictures.over_level, "as-slope": taken_pictures.as_slope(SLOPE_EXAMPLES.get(asking.form, "")),
-        "overall-rise": reading_pictures.run_rise(_RUN_POSTS, side or "", say("walk.not_to_scale")), "case": taken_pictures.cased,
+        return reading_pictures.run_overall(asking.posts, asking.mark, say("walk.hook"), say("walk.read"))
+    if asking.draw == "overall-rise":
+        return reading_pictures.run_rise(asking.posts, side or "", say("walk.not_to_scale"))
+    small: dict[str, Draw] = {
+        "over-level": taken_pictures.over_level, "as-slope": taken_pictures.as_slope(""), "case": taken_pictures.cased,
         "level": taken_pictures.over_level, "mark": reading_pictures.diagonals,
     }  # fmt: skip
-    return pictures.get(asking.draw)
+    return _enlarged(small[asking.draw]) if asking.draw in small else None
+
+
+def _enlarged(draw: Draw) -> Draw:
+    """A tile's picture across the whole stage: the same lines, further apart."""
+
+    def large(look: Look, w: float, h: float) -> Shapes:
+        times = w / _TILE
+        return mapped(draw(look, _TILE, h / times), lambda x, y: (x * times, y * times))
+
+    return large
 
 
 def start_mark(units: str) -> str:

@@ -152,7 +152,7 @@ class Typing:
 
 
 def other_units(value: Length, units: str) -> str:
-    """A length in the unit that the job does not use: `1027.1 mm`, `about 40 7/16 in`."""
+    """A length in the unit that the job does not use: `1027.1 mm`, `~ 40 7/16 in`."""
     if units == "mm":
         return say("walk.about", figure=apart_text(value, "in"))
     return f"{mm_decimal(value.nm, 2 if abs(value.mm) < _FINE_MM else 1)} mm"

@@ -76,11 +76,13 @@ class WalkScreen(Screen):
         return view.ask(self._typing, self.app.device.other_unit, model.how_word(self._typing), not self._what)
 
     def _show_head(self) -> list[ft.Control]:
-        """The strip lights what is being measured; where it gives way to a name, the name is that of the answer too."""
-        told = self._answer is not None and self._step.kind == "told"
-        what = self._answer.title if told else self._typing.asking.what if self._step.kind in _ASKS else ""
-        now = None if told and not self._view.look.named else self.tag
-        return self._view.head(model.strip_of(self.live, self.tag), now, what)
+        """The strip lights what is being measured; where it gives way to a name, the name is that of the question or answer."""
+        what, tag, now = "", self.tag, self.tag
+        if self._answer is not None and self._step.kind == "told":
+            what, tag, now = self._answer.title, self._answer.tag, ""
+        elif self._step.kind in _ASKS:
+            what, tag = self._typing.asking.what, self._typing.asking.tag
+        return self._view.head(model.strip_of(self.live, self.tag), tag if self._view.look.named else now or None, what)
 
     def _go_to(self, step: Step) -> None:
         """Another step at this bay, drawn at once and found again after a reload."""

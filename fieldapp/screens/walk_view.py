@@ -51,8 +51,8 @@ class WalkView:
         self._words = ft.Row([self._how, self._more], spacing=0, tight=True)
         self._over = ft.Container(self._words, right=0, top=0)
         extra = [inset(self._words, EDGE, EDGE)] if look.big else []
-        above = gap(_CUT if look.named and look.height < _VERY_LOW else 0)
-        self._stage = WalkStage(look, above, taps.press, pad_words(units), taps.pick, extra)
+        self._paper = ft.Container(height=0)
+        self._stage = WalkStage(look, self._paper, taps.press, pad_words(units), taps.pick, extra)
         self._answer = AnswerPage(look, gap(0))
         self._layers = {
             "ask": Layer(self._stage.control, expand=True), "tell": Layer(self._answer.control, expand=True, visible=False),
@@ -84,7 +84,10 @@ class WalkView:
     # ---- what stands below the head ------------------------------------------------------------------------------------
     def ask(self, typing: Typing, other_unit: bool, how: str, more: bool) -> list[ft.Control]:
         """Pose a question, as far as it is typed. how: the word for how it is taken, empty for none. more: the way to more readings."""
-        changed = self._stage.ask(question(self.look, typing), typing.side)
+        asked = question(self.look, typing)
+        crowded = self.look.named and self.look.height < _VERY_LOW and asked.pad == "inch" and asked.bladed
+        self._paper.height = _CUT if crowded else 0
+        changed = [self._paper, *self._stage.ask(asked, typing.side)]
         changed += self._stage.show(typed(typing.shown(other_unit)))
         return [*_once(changed), *self._quiet(how, more), *self._only("ask")]
 

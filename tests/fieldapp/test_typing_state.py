@@ -29,8 +29,8 @@ def pressed(state, *keys):
         ("in", ("8/16",), "1/2", "1/2 in", "12.70 mm"),
         ("in", ("3", "ft", "4", "7/16"), "3 ft 4 7/16 in", "3 ft 4 7/16 in", "1027.1 mm"),
         ("in", ("4", "0", "7/16", "erase", "erase", "1"), "41", "41 in", "1041.4 mm"),
-        ("mm", ("1", "0", "2", "7", "point", "5"), "1027,5", "1027,5 mm", "about 40 7/16 in"),
-        ("mm", ("point", "5"), "0,5", "0,5 mm", "about 1/32 in"),
+        ("mm", ("1", "0", "2", "7", "point", "5"), "1027,5", "1027,5 mm", "~ 40 7/16 in"),
+        ("mm", ("point", "5"), "0,5", "0,5 mm", "~ 1/32 in"),
     ],
 )  # fmt: skip
 def test_keys_write_what_a_person_would_write(units, keys, text, spoken, echo):

@@ -93,7 +93,7 @@ WORDS = {
     "walk.not_to_scale": "slope not to scale",
     "walk.empty": "your figure will lie here",
     "walk.whole_first": "inches first",
-    "walk.about": "about {figure}",
+    "walk.about": "~ {figure}",
     "walk.counts_as": "counts as {figure}",
     "walk.nothing": "nothing typed yet, {unit}",
     # sides
