@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from datetime import datetime
 
 from fieldapp.live_job import LiveJob
 from fieldapp.words import day, listed, say
 from measure.conflict import Conflict, Side
+
+
+_IN_LIST = re.compile(r"(bays|posts)\[(\d+)\]\.?(.*)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,9 +44,18 @@ def conflict_views(live: LiveJob, conflicts: tuple[Conflict, ...]) -> list[Confl
 def _view(live: LiveJob, one: Conflict) -> ConflictView:
     plan = one.kind == "plan"
     sides = tuple(_side(s, plan and s is one.sides[-1]) for s in one.sides)
-    sentence = f"{one.sentence} {say('sides.differ', places=listed(list(one.differs)))}" if one.differs else one.sentence
+    sentence = say("sides.plan", places=listed([_named(live, p) for p in one.differs])) if plan else one.sentence
     place = live.name if plan else f"{one.place}, {one.what}"
     return ConflictView(place, sentence, sides, one.place if one.place in live.book.bays else "", plan)
+
+
+def _named(live: LiveJob, place: str) -> str:
+    """`A1 span` for `bays[0].span`, as far as the shown plan has such a place; others as they are."""
+    found = _IN_LIST.fullmatch(place)
+    names = [b.tag for b in live.plan.bays] if found and found[1] == "bays" else [p.id for p in live.plan.posts]
+    if found is None or int(found[2]) >= len(names):
+        return place.replace("_", " ").replace(".", " ")
+    return f"{names[int(found[2])]} {found[3].replace('_', ' ')}".strip()
 
 
 def _side(side: Side, shown: bool) -> SideView:

@@ -10,5 +10,5 @@ WORDS = {
     "sides.shown": "shown now",
     "sides.go": "Go to {place}",
     "sides.holds": "The plan of {by} holds",
-    "sides.differ": "They differ at: {places}.",
+    "sides.plan": "The plan was changed on two sides, at {places}. Say which one holds.",
 }
