@@ -10,7 +10,6 @@ from fieldapp.live_job import LiveJob
 from fieldapp.words import day, listed, say
 from measure.conflict import Conflict, Side
 
-
 _IN_LIST = re.compile(r"(bays|posts)\[(\d+)\]\.?(.*)")
 
 
