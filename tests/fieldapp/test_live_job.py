@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fieldapp.live_job import LiveJob, worst
-from measure.documents import read_moved, read_answer, read_reading, read_words
+from measure.documents import read_answer, read_moved, read_reading, read_words
 from measure.finding import Finding
 from measure.report import evaluate
 from tests.fieldapp.deck_file import deck_file
