@@ -10,7 +10,6 @@ from fieldapp.screens.route import Route
 from fieldapp.screens.screen import Screen
 from fieldapp.words import say
 from measure.errors import SpanbookError
-from tests.fieldapp.deck_file import deck_file
 from tests.fieldapp.harness import Phone, Tray, opened, walk
 
 SETTINGS, NAME = say("jobs.settings"), say("settings.name")
