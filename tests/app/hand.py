@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import contextlib
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
-from playwright.sync_api import Locator, expect
+from playwright.sync_api import Error, Locator, expect
 
 from fieldapp.words import say
 from tests.fieldapp.browser import Tab
@@ -30,7 +31,10 @@ class Hand:
         for name in names:
             button = self.tab.button(name)
             expect(button).to_be_attached(timeout=SLOW)
-            button.scroll_into_view_if_needed()
+            for _ in range(3):  # the page may set up its tree anew just now
+                with contextlib.suppress(Error):
+                    button.scroll_into_view_if_needed(timeout=SLOW)
+                    break
             button.tap()
             self.taps += 1
 
@@ -103,8 +107,9 @@ class Hand:
         asks = self.tab.page.locator("flt-semantics-placeholder, flt-semantics[role=button]").first
         for _ in range(3):
             expect(asks).to_be_attached(timeout=SLOW)
-            self.tab.page.wait_for_timeout(1500)  # a page that is about to start anew does so now
-            self.tab.page.evaluate("() => document.querySelector('flt-semantics-placeholder')?.click()")
+            with contextlib.suppress(Error):  # it starts anew at this very moment
+                self.tab.page.evaluate("() => document.querySelector('flt-semantics-placeholder')?.click()")
+            self.tab.page.wait_for_timeout(1500)
         expect(self.tab.page.locator("flt-semantics[role=button]").first).to_be_attached(timeout=SLOW)
 
     @property
