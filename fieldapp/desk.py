@@ -150,7 +150,7 @@ class Desk:
         self.changed("jobs")
 
     # ---- what people say -----------------------------------------------------------------------------------------------
-    async def keep_reading(self, id: str, by: str, **words: Any) -> Reading:
+    async def keep_reading(self, id: str, by: str, /, **words: Any) -> Reading:
         """One figure, as a job file says it: `bay="A1", what="span", value="41 11/16 in"`. Keys with None are left out.
 
         Raises DocumentError when it cannot be read so; nothing is kept then.

@@ -55,6 +55,8 @@ ROUTES: dict[str, Route] = {
     "plan": Route("/job/{job}/plan", "change_plan:ChangePlanScreen"),
     "readback": Route("/job/{job}/readback", "readback:ReadBackScreen"),
     "sides": Route("/job/{job}/sides", "sides:SidesScreen"),
+    "ask": Route("/job/{job}/ask", "ask_letter:AskLetterScreen"),
+    "letter": Route("/letter/{letter}", "answer_letter:AnswerLetterScreen"),
     "share": Route("/job/{job}/share", "share:ShareScreen"),
     "both": Route("/job/{job}/both/{bay}", "both:BothScreen"),
     "say": Route("/job/{job}/say/{bay}", "say:SayScreen"),

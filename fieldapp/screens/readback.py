@@ -66,7 +66,10 @@ class ReadBackScreen(Screen):
             on_change=lambda e: self.app.keep_draft_of("name", e.control.value or ""), on_submit=lambda _: self._named(),
         )  # fmt: skip
         note = text(look, say("readback.who_hint"), "note", look.ink2)
-        return page_sheet(look, [head, inset(column([self._name.control, note], GRID), top=MARGIN)], [main_action(look, say("readback.is_me"), lambda _: self._named())])
+        return page_sheet(look, [head, inset(column([self._name.control, note], GRID), top=MARGIN)], [main_action(look, say("readback.is_me"), lambda _: self._named()), self._by_letter()])
+
+    def _by_letter(self) -> ft.Button:
+        return small_action(self.app.look, say("letter.ask"), lambda _: self.app.go("ask", job=self.job))
 
     def _head(self) -> ft.Control:
         count = say("readback.count", at=1, n=self.left)

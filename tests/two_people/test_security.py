@@ -14,7 +14,7 @@ from fieldapp.screens import ROUTES
 from tests.two_people.conftest import PHONES, Shared
 
 FORM = {"name": "Kit", "role": "scribe"}
-PARAMS = {"job": "JOB", "key": "system", "number": "1", "page": "1", "bay": "A1", "what": "span", "place": "A1", "check": "off-plan", "name": "Kit"}
+PARAMS = {"job": "JOB", "letter": "A1x", "key": "system", "number": "1", "page": "1", "bay": "A1", "what": "span", "place": "A1", "check": "off-plan", "name": "Kit"}
 FILES = (
     "/healthz", "/page.js", "/page.css", "/join.html", "/main.dart.js", "/manifest.json", "/favicon.png", "/assets/fonts/Spanbook-Bold.ttf",
     "/canvaskit/canvaskit.wasm", "/python.js", "/upload", "/%2e%2e/%2e%2e/etc/passwd", "/spanbook.db",

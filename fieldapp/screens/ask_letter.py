@@ -1,0 +1,89 @@
+"""The first phone: shows which bays to read back as a QR code, and takes the answer in."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+import flet as ft
+
+from fieldapp.hosts.ports import PickedFile
+from fieldapp.hosts.qr_reader import read_qr
+from fieldapp.letter import Answer
+from fieldapp.parts.action import main_action, small_action
+from fieldapp.parts.field import Field
+from fieldapp.parts.head import title_head
+from fieldapp.parts.page import page_sheet
+from fieldapp.parts.space import gap, inset
+from fieldapp.parts.text import heading, text
+from fieldapp.screens import letter_model as model
+from fieldapp.screens.letter_view import letter_view, link_to
+from fieldapp.screens.screen import Screen
+from fieldapp.theme import EDGE, GRID, MARGIN
+from fieldapp.words import listed, say
+from measure.errors import DocumentError
+
+if TYPE_CHECKING:
+    from fieldapp.app import App
+
+
+class AskLetterScreen(Screen):
+    """Works without any network. What comes in is kept under the name that the answer says."""
+
+    title = say("letter.ask")
+
+    def __init__(self, app: App, job: str) -> None:
+        super().__init__(app)
+        self.job, self.live = job, app.desk.job(job)
+        self.up = ("review", {"job": job})
+        self._busy = False
+
+    def view(self) -> ft.Control:
+        look = self.app.look
+        head = title_head(look, say("letter.ask"), self.live.name, say("app.back"), lambda _: self.app.back())
+        ask = model.ask_of(self.live, self.job)
+        if ask is None:
+            work: list[ft.Control] = [head, inset(text(look, say("letter.ask_none"), "lead"), top=MARGIN)]
+        else:
+            bays = say("letter.ask_bays", bays=listed([tag for tag, _ in ask.bays], 8))
+            work = [head, *letter_view(look, link_to(self.app, ask.text()), say("letter.ask_do")), inset(text(look, bays, "body", bold=True), top=GRID)]
+        self._field = Field(
+            look, say("letter.take"), self.app.draft, say("letter.take_hint"), role="body", on_change=self._typed,
+            on_focus=self.app.field_on, on_blur=self.app.field_off,
+        )  # fmt: skip
+        work += [inset(heading(look, say("letter.take")), top=MARGIN, bottom=6), inset(self._field.control, EDGE, EDGE), gap(MARGIN)]
+        picture = small_action(look, say("letter.picture"))
+        picture.action = self.app.host.files.picking(self._picked, "png", "jpg", "jpeg")
+        return page_sheet(look, work, [main_action(look, say("letter.take_in"), lambda _: self.app.run(self._take)), picture])
+
+    def _typed(self, event: ft.Event[ft.TextField]) -> None:
+        self.app.keep_draft((event.control.value or "")[:3000])
+
+    async def _picked(self, files: Sequence[PickedFile]) -> None:
+        if files:
+            await self._take_in(read_qr(files[0].data))
+
+    async def _take(self) -> None:
+        await self._take_in(self._field.box.value or "")
+
+    async def _take_in(self, said: str) -> None:
+        if self._busy:
+            return
+        self._busy = True
+        try:
+            answer = Answer.read(said)
+            found = model.intake(self.live, self.job, answer)
+            for words in found.words:
+                await self.app.desk.keep_reading(self.job, answer.by, **words)
+        except DocumentError as refused:
+            self.app.tell(" ".join(p.sentence for p in refused.problems))
+            return
+        finally:
+            self._busy = False
+        self.app.keep_draft("")
+        self.app.redraw()
+        self.app.tell(found.sentence, "hold" if found.stale else "clear")
+
+    def on_change(self, topics: frozenset[str]) -> None:
+        if self.concerns(topics, "everything", f"job {self.job}") and not self.app.typing:
+            self.app.redraw()

@@ -1,0 +1,50 @@
+"""Reading back by letter: what is asked, and what an answer does when it comes in. Pure but for the desk that keeps it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from fieldapp.letter import MOST_BAYS, Answer, Ask, LetterError, digest_of
+from fieldapp.live_job import LiveJob
+from fieldapp.screens.readback_model import first_span, to_read, words_of
+from fieldapp.words import listed, say
+
+
+@dataclass(frozen=True, slots=True)
+class Intake:
+    """words: readings to keep, as a job file says them, ids too. known: figures that are here already. stale: bays taped anew since."""
+
+    words: tuple[dict[str, object], ...]
+    known: int
+    stale: tuple[str, ...]
+
+    @property
+    def sentence(self) -> str:
+        """What came of it."""
+        told = say("letter.taken", n=len(self.words)) if self.words else say("letter.known") if self.known else ""
+        return f"{told} {say('letter.stale', bays=listed(list(self.stale)))}".strip() if self.stale else told
+
+
+def ask_of(live: LiveJob, uid: str) -> Ask | None:
+    """A handful of the bays that are to be read back; None where there are none. uid: the job's own id."""
+    bays = [(tag, digest_of(first.id, first.text)) for tag in to_read(live, "") if (first := first_span(live, live.bay(tag)))]
+    return Ask(uid, live.name, live.units, tuple(bays[:MOST_BAYS])) if bays else None
+
+
+def intake(live: LiveJob, uid: str, answer: Answer) -> Intake:
+    """Raises LetterError where the answer belongs to another job."""
+    if answer.job != uid:
+        raise LetterError(say("letter.other_job"))
+    here = {r.id for r in live.readings}
+    words, known, stale = [], 0, []
+    for tag, digest, text in answer.figures:
+        first = first_span(live, live.bay(tag)) if tag in live.book.bays else None
+        if answer.id_of(tag) in here:
+            known += 1
+        elif first is None or digest_of(first.id, first.text) != digest:
+            stale.append(tag)
+        else:
+            words.append({**words_of(live, tag, text), "id": answer.id_of(tag)})
+    return Intake(tuple(words), known, tuple(stale))
+
+

@@ -1,0 +1,36 @@
+"""A letter as it is shown: its QR code, and the same as text to send."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import flet as ft
+
+from fieldapp.parts.space import inset
+from fieldapp.parts.text import text
+from fieldapp.screens.share_model import qr
+from fieldapp.theme import GRID, Look
+from fieldapp.words import say
+
+if TYPE_CHECKING:
+    from fieldapp.app import App
+
+_SIDE = 300
+
+
+def letter_view(look: Look, content: str, do: str) -> list[ft.Control]:
+    """content: what the code says. do: what to do with it."""
+    picture = ft.Image(src=qr(content), width=_SIDE, height=_SIDE, semantics_label=say("letter.qr_says"))
+    whole = ft.Semantics(identifier="letter", container=True, content=text(look, content, "note", look.ink2, selectable=True))
+    return [
+        inset(text(look, do, "body"), top=GRID), inset(ft.Row([picture], alignment=ft.MainAxisAlignment.CENTER), top=GRID),
+        inset(text(look, say("letter.text"), "note", bold=True), top=GRID), inset(whole),
+    ]  # fmt: skip
+
+
+def link_to(app: App, letter: str) -> str:
+    """The address at which another phone opens this letter: that of this very app, as phones find it."""
+    sharing, page = app.desk.sharing, app.page.url or ""
+    start = sharing.address if sharing is not None else page.split("#")[0].split("?")[0]
+    alone = app.host.connection.host == "alone"
+    return f"{start.rstrip('/')}/{'#/' if alone else ''}letter/{letter}" if start.startswith("http") else letter

@@ -1,0 +1,25 @@
+"""Words of reading back by letter: two phones that share no network, a QR code there and one back."""
+
+WORDS = {
+    "letter.unreadable": "This is no letter of Spanbook, or it is not whole. Scan it again, or copy all of it.",
+    "letter.other_job": "This answer belongs to another job.",
+    "letter.ask": "Read back by letter",
+    "letter.ask_do": "The other phone scans this and reads the tape itself. It holds bays, no figures.",
+    "letter.ask_none": "There is nothing to read back just now.",
+    "letter.ask_bays": "To read back: {bays}",
+    "letter.qr_says": "QR code of the letter",
+    "letter.text": "The same as text, to send",
+    "letter.take": "The answer of the other phone",
+    "letter.take_hint": "Paste its text here. Or choose a picture of its QR code, where this machine can read one.",
+    "letter.picture": "From a picture",
+    "letter.no_picture": "This device cannot read QR codes in pictures. Let the camera app read it, copy its text, and paste that here.",
+    "letter.no_code": "There is no QR code to be read in this picture. Take it straight on, filling the picture.",
+    "letter.take_in": "Take in the answer",
+    "letter.taken": ("{n} figure taken in.", "{n} figures taken in."),
+    "letter.known": "This answer was taken in already.",
+    "letter.stale": "Taped anew since, not taken in: {bays}.",
+    "letter.read_for": "for {job}, by letter",
+    "letter.of": "{at} of {n}",
+    "letter.answer": "Your answer",
+    "letter.answer_do": "Show this to the first phone, or send the text. Nothing of it is kept on this phone.",
+}
