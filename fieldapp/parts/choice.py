@@ -56,7 +56,7 @@ class Choice:
     def show(self, now: V | None) -> None:
         """Choose this one, or none. The caller updates `control`."""
         look, self.now = self._look, now
-        padding = ft.Padding.symmetric(horizontal=4, vertical=12 if self._buttons and self._buttons[0].height is None else 0)
+        padding = ft.Padding.symmetric(horizontal=4, vertical=16 if self._buttons and self._buttons[0].height is None else 0)
         for value, label, button, mark in zip(self._values, self._texts, self._buttons, self._marks, strict=True):
             on = value == now
             face, ink, edge = (look.main, look.on_main, look.main) if on else (look.leaf, look.ink, look.line)

@@ -16,12 +16,15 @@ def leaf(
     look: Look, controls: list[ft.Control], margin: float = 0, padding: float = MARGIN,
     on_click: Callable[[ft.Event], object] | None = None, spacing: float = GRID, says: str = "",
 ) -> ft.Control:  # fmt: skip
-    """A square sheet with an edge. With `on_click` the whole leaf is one button."""
+    """A square sheet with an edge. With `on_click` the whole leaf is one button, spoken as `says`, or by its own words."""
+    inner: ft.Control = column(controls, spacing, tight=True)
+    if says:  # inside what is tapped: a name around it would make a second button, without a name
+        inner = ft.Semantics(label=says, exclude_semantics=True, content=inner)
     body = ft.Container(
-        column(controls, spacing, tight=True), bgcolor=look.leaf, border=ft.Border.all(LINE, look.line), padding=padding,
+        inner, bgcolor=look.leaf, border=ft.Border.all(LINE, look.line), padding=padding,
         margin=ft.Margin.symmetric(horizontal=margin), on_click=on_click,
     )  # fmt: skip
-    return ft.Semantics(button=True, container=True, label=says or None, content=body) if on_click else body
+    return ft.Semantics(button=True, container=True, content=body) if on_click else body
 
 
 def over_leaf(look: Look, title: str, body: list[ft.Control]) -> ft.Container:

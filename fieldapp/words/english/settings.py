@@ -11,7 +11,7 @@ WORDS = {
     "settings.letters_1.5": "half more",
     "settings.letters_2.0": "twice",
     "settings.keys": "Keys",
-    "settings.keys_False": "as they are",
+    "settings.keys_False": "as usual",
     "settings.keys_True": "large",
     "settings.hand": "The hand that types",
     "settings.left": "left",
