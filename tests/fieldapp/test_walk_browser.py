@@ -9,13 +9,9 @@ from tests.fieldapp.browser import Tab
 
 
 def touch(page: Tab, *names: str) -> None:
-    """A finger on the middle of each, one after the other."""
+    """A finger on each, one after the other."""
     for name in names:
-        button = page.button(name)
-        expect(button).to_be_visible(timeout=30_000)
-        button.scroll_into_view_if_needed()
-        box = button.bounding_box()
-        page.page.touchscreen.tap(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+        page.button(name).tap()
 
 
 def shows(page: Tab, mark: str, words: str) -> None:
