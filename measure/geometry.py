@@ -55,14 +55,23 @@ def from_rise_over_centres(read: int, along: bool, rise: int, faces: Exact) -> S
     """Rise read over both post centres. Taped along, S and θ hang together: S_along · sin θ + P̄ · tan θ = rise."""
     if not along or not rise:
         return Sloped(read, _over(rise, read + faces), rise)
-    theta = math.atan2(rise, read + float(faces))
-    for _ in range(50):
-        sine, cosine = math.sin(theta), math.cos(theta)
-        step = (read * sine + float(faces) * sine / cosine - rise) / (read * cosine + float(faces) / cosine**2)
-        theta -= step
-        if abs(step) < 1e-15:
+    tan = _tan_along(read, abs(rise), float(faces))
+    return Sloped(level_span(read, tan), math.copysign(tan, rise), rise)
+
+
+def _tan_along(read: int, rise: int, faces: float) -> float:
+    """tan θ of a rise (above 0) over both centres where the tape lay along the slope.
+
+    Newton's steps on tan θ: the rise grows with it, ever less steeply, so a step from below never goes too far.
+    """
+    tan = rise / (read + faces)
+    for _ in range(100):
+        root = math.hypot(1.0, tan)
+        step = (rise - read * tan / root - faces * tan) / (read / root**3 + faces)
+        tan += step
+        if abs(step) <= 1e-14 * tan:
             break
-    return Sloped(read * math.cos(theta), math.tan(theta), rise)
+    return tan
 
 
 def from_rise_over_faces(read: int, along: bool, rise: int, faces: Exact) -> Sloped | None:

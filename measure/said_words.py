@@ -81,7 +81,8 @@ def reading(words: Words, place: Path, figures: Figures) -> Reading:
     typed: Typed | None = words.get("value")
     value = STAND_IN if typed is None else _value(typed, kind, place, figures)
     lengths = _lengths(words, kind, value, place, figures) if len(words) > LEAST_KEYS else {}
-    if what in _NEEDS:
+    # A read-back takes what it leaves out from what it repeats.
+    if what in _NEEDS and words.get("role") != "read-back":
         _refuse_unsaid(words, what, value, place, figures)
     get = words.get
     return Reading(

@@ -37,6 +37,7 @@ BAY_CHECKS: tuple[BayCheck, ...] = (
 RUN_CHECKS: tuple[Callable[[RunCase], Iterator[Finding]], ...] = (
     closing.closing,
     closing.closing_rise,
+    closing.run_high_end,
     closing.run_read_backs,
     closing.run_second_tape,
 )

@@ -138,17 +138,18 @@ def closing(case: RunCase) -> Iterator[Finding]:
         if case.every:
             yield case.found("closing", "clear", f"Closes within {case.apart(made.apart)}, allowed is {case.apart(made.allowed)}. {shows}", [])
         return
-    rests = [overall, *(r for b in case.bays for r in _behind(case, b))] if overall is not None else []
+    along = overall is not None and overall.taped == "along"
+    rests = [overall, *(r for b in case.bays for r in _behind(case, b, along))] if overall is not None else []
     say = f"The bays add up to {case.apart(made.total)}, taped as a whole it is {case.apart(made.overall)}: {case.apart(made.apart)} {'too much' if made.apart > 0 else 'too little'}, allowed is {case.apart(made.allowed)}."
     suspects = suspect_bays(case, made.apart)
     hint = f" Look first at {' or '.join(suspects)}." if suspects else ""
     yield case.found("closing", "query", f"{say}{hint} {shows}", rests)
 
 
-def _behind(case: RunCase, bay: Bay) -> list[Reading]:
-    """What a bay's part of the sum rests on."""
+def _behind(case: RunCase, bay: Bay, along: bool) -> list[Reading]:
+    """What a bay's part of the sum rests on. along: the run was taped along the slope, so the rises count too."""
     opening, span = case.opening(bay), span_of(case, bay)
-    if opening is not None and (opening.span_reading.taped == "along" or opening.lean.alpha):
+    if opening is not None and (along or opening.span_reading.taped == "along" or opening.lean.alpha):
         return list(opening.rests)
     return [] if span is None else [span]
 
@@ -181,6 +182,8 @@ def rises(case: RunCase) -> Closing | str | None:
             unread.append(bay.tag)
         else:
             parts.append((bay.tag, opening.sloped.over_centres))
+    if _end_unsaid(total):
+        return "Not compared with the rise of the whole run: it does not say which end is high."
     if unread:
         return f"Not compared with the rise of the whole run: no rise at {', '.join(unread)}."
     made, u = _overall_rise(case, total)
@@ -242,6 +245,19 @@ def _signed_text(case: RunCase, nm: Exact) -> str:
     return f"{case.apart(nm)} {'to the right' if nm > 0 else 'to the left' if nm < 0 else ''}".strip()
 
 
+def _end_unsaid(total: Reading) -> bool:
+    return total.high is None and bool(total.value.value if isinstance(total.value, Slope) else total.value.nm)
+
+
+def run_high_end(case: RunCase) -> Iterator[Finding]:
+    """Hold: the rise of the whole run is above 0 and does not say its high end."""
+    total = case.book.counting("run", case.run, "overall-rise")
+    if total is not None and _end_unsaid(total):
+        view = case.book.runs[case.run].seen_from
+        say = f"The rise {total.text} of the whole run does not say which end is high: say left or right, as seen from {view}."
+        yield case.found("high-end", "hold", say, [total])
+
+
 def run_read_backs(case: RunCase) -> Iterator[Finding]:
     """Hold: a run's overall figure and its read-back differ."""
     for what in ("overall", "overall-rise"):
@@ -262,7 +278,19 @@ def run_second_tape(case: RunCase) -> Iterator[Finding]:
     second = case.book.counting("run", case.run, "overall", "second")
     if limit is None or first is None or second is None:
         return
-    apart = second.corrected.nm - first.corrected.nm
-    if abs(apart) > limit.nm:
+    apart = _taped_outside(case, second) - _taped_outside(case, first)
+    if magnitude(apart) > limit.nm:
         say = f"The whole run taped a second time reads {second.text}, first {first.text}: {case.apart(apart)} apart, allowed is {plain_text(limit, case.book.job.units)}. Tape it once more."
         yield case.found("second-tape", "hold", say, [first, second])
+
+
+def _taped_outside(case: RunCase, overall: Reading) -> Exact:
+    """The run level and outside to outside in nm, whichever way it was taped; its slope is that of its bays where all are read."""
+    solved = _solved(case)
+    level: Exact = overall.corrected.nm
+    if overall.taped == "along" and len(solved) == len(case.bays):
+        outside = overall.hooked == "outside"
+        laid = sum(nm for _, nm in _parts(case, outside, True))
+        level = level * sum(nm for _, nm in _parts(case, outside, False)) / laid
+    ends = case.book.face(case.bays[0].left).nm + case.book.face(case.bays[-1].right).nm
+    return level if overall.hooked == "outside" else level + ends

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from measure.checks.case import BayCase
 from measure.finding import Finding
+from measure.pane_text import double_volume
+from measure.panel import GLASS_DENSITY, Panel
 
 TURN_WITHOUT_AXIS_DEG = 5.0
-LIFT_KG = 30.0
+NM3_PER_M3 = 10**27
+LIFT_KG = 30
 """Above this a third person or a lifter (judgement)."""
-
 
 
 def glass_size(case: BayCase) -> Iterator[Finding]:
@@ -42,11 +45,16 @@ def glass_mass(case: BayCase) -> Iterator[Finding]:
     if opening is None or limit is None:
         return
     mass = opening.panel.mass_kg
-    if mass <= limit:
+    if not _heavier(opening.panel, limit):
         yield from case.clear("glass-mass", lambda: f"About {mass:.1f} kg.")
         return
     say = f"The panel is about {mass:.1f} kg, the greatest is {float(limit):g} kg: add a post, or ask the shop."
     yield case.found("glass-mass", "hold", say, opening.rests)
+
+
+def _heavier(panel: Panel, limit_kg: Fraction | int) -> bool:
+    """Whether a panel is heavier than a limit, exactly: a panel of just that mass is not."""
+    return Fraction(double_volume(panel) * int(GLASS_DENSITY), 2 * NM3_PER_M3) > limit_kg
 
 
 def post_height(case: BayCase) -> Iterator[Finding]:
@@ -90,6 +98,6 @@ def turn(case: BayCase) -> Iterator[Finding]:
 
 def lift(case: BayCase) -> Iterator[Finding]:
     """Caution: a heavy panel."""
-    if case.opening is not None and case.opening.panel.mass_kg > LIFT_KG:
+    if case.opening is not None and _heavier(case.opening.panel, LIFT_KG):
         say = f"About {case.opening.panel.mass_kg:.1f} kg: a third person or a lifter; two people for every panel."
         yield case.found("lift", "caution", say)

@@ -96,8 +96,9 @@ def _size(reading: Reading) -> bool:
 def read_backs(case: BayCase) -> Iterator[Finding]:
     """Hold: any difference between a figure and its read-back, compared as lengths."""
     bay = case.bay
-    kinds: tuple[What, ...] = ("span", "top-span", "rise", "base-rise", "diagonal-rising", "diagonal-falling")
+    kinds: tuple[What, ...] = ("span", "top-span", "diagonal-rising", "diagonal-falling")
     firsts = [case.book.counting("bay", bay.tag, what) for what in kinds]
+    firsts.insert(2, rise_reading(case.book, bay))  # a rise that a base rise replaces counts no more
     firsts += [case.book.plumb(p, bay.run) for p in (bay.left, bay.right)]
     for first in firsts:
         back = None if first is None else case.book.read_back(first)
@@ -122,7 +123,7 @@ def _name(reading: Reading) -> str:
 def difference(first: Reading, back: Reading) -> str:
     """How a read-back differs from what it repeats, in words; empty where it agrees.
 
-    The read-back takes start, case, over, high and taped from the first unless it says its own.
+    The read-back takes start, case, over, high, taped and what else it leaves out from the first.
     """
     if isinstance(first.value, Slope) or isinstance(back.value, Slope):
         if not (isinstance(first.value, Slope) and isinstance(back.value, Slope)):
@@ -137,6 +138,10 @@ def difference(first: Reading, back: Reading) -> str:
         return f"heads {first.toward} against heads {back.toward}"
     if back.over is not None and back.over != (first.over or _usual_over(first)):
         return "taken over another length"
+    if back.mark is not None and back.mark != first.mark:
+        return "taken to another mark"
+    if back.hooked is not None and back.hooked != (first.hooked or "inside"):
+        return "one was taped inside, the other outside"
     if back.taped is not None and back.taped != (first.taped or "level"):
         return "one was taped level, the other along the slope"
     return ""

@@ -63,7 +63,8 @@ def tape(book: Book, openings: dict[str, Opening]) -> Iterator[Finding]:
 
 def _taped(book: Book) -> Iterator[Length]:
     for reading in book.job.readings:
-        if reading.what in ("span", "top-span", "overall") and isinstance(reading.value, Length):
+        lasered = reading.how == "laser" and book.job.tape.laser is not None
+        if reading.what in ("span", "top-span", "overall") and isinstance(reading.value, Length) and not lasered:
             yield reading.value
 
 

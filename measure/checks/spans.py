@@ -4,34 +4,38 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 from measure.checks.case import BayCase, mm
 from measure.checks.slips import between, likely_slips
 from measure.finding import Finding
-from measure.geometry import Exact, magnitude
+from measure.geometry import Exact, leaning, level_span, magnitude, mean_faces
 from measure.length import NM_PER_MM, Length
-from measure.opening import lean_angle, rise_reading, slope_of
+from measure.opening import lean_angle, mean_lean, plumbs, rise_reading, slope_of
 from measure.reading import Reading, What
 
 Facts = tuple[tuple[str, str], ...]
 
 
+RISES: tuple[What, ...] = ("rise", "base-rise")
 GROSS_SHARE = Fraction(1, 5)
 """A span a fifth of its plan away is taken for a slip (judgement, no source)."""
 
 
 def level_of(case: BayCase, span: Reading) -> Exact:
-    """S level of a span; one taped along before its rise is known is taken as it stands."""
+    """S level between the feet of a span; before its rise is known it is taken as it stands."""
     if case.opening is not None and span is case.opening.span_reading:
         return case.opening.level_nm
     rise = rise_reading(case.book, case.bay)
-    if span.taped == "along" and rise is not None:
-        faces = (case.book.face(case.bay.left).nm + case.book.face(case.bay.right).nm) / 2
-        sloped = slope_of(span, rise, faces)
-        if sloped is not None:
-            return sloped.span
-    return span.corrected.nm
+    sloped = None if rise is None else slope_of(span, rise, _faces(case))
+    if sloped is None:
+        return span.corrected.nm
+    return leaning(sloped, span.corrected.nm, span.taped == "along", mean_lean(case.book, case.bay)).feet
+
+
+def _faces(case: BayCase) -> Exact:
+    return mean_faces(case.book.face(case.bay.left).nm, case.book.face(case.bay.right).nm)
 
 
 def off_plan(case: BayCase) -> Iterator[Finding]:
@@ -55,8 +59,11 @@ def off_plan(case: BayCase) -> Iterator[Finding]:
 
 
 def _behind(case: BayCase, span: Reading) -> list[Reading | None]:
-    """What a level span rests on: the rise too, where the tape lay along the slope."""
-    return [span, rise_reading(case.book, case.bay)] if span.taped == "along" else [span]
+    """What a level span rests on: the rise too where the tape lay along the slope, rise and plumb where the posts lean."""
+    rise, leans = rise_reading(case.book, case.bay), plumbs(case.book, case.bay)
+    if leans is not None and mean_lean(case.book, case.bay):
+        return [span, rise, *leans]
+    return [span, rise] if span.taped == "along" else [span]
 
 
 def _as_taped(case: BayCase, span: Reading, planned: Length) -> Length:
@@ -115,7 +122,7 @@ def second_tape(case: BayCase) -> Iterator[Finding]:
     for what in kinds:
         first = case.book.counting("bay", case.bay.tag, what)
         second = case.book.counting("bay", case.bay.tag, what, "second")
-        if first is None or second is None:
+        if first is None or second is None or (what in RISES and first is not rise_reading(case.book, case.bay)):
             continue
         apart = _tape_apart(case, first, second)
         name = what.replace("-", " ")
@@ -128,16 +135,24 @@ def second_tape(case: BayCase) -> Iterator[Finding]:
 
 
 def _tape_apart(case: BayCase, first: Reading, second: Reading) -> Exact:
-    if first.what in ("rise", "base-rise"):
+    """How far a second tape lies from the first, in nm: rises over the centres, spans level. A second rise that says no
+    high end takes the first's."""
+    if first.what in RISES:
         span = case.book.counting("bay", case.bay.tag, "span")
-        faces = (case.book.face(case.bay.left).nm + case.book.face(case.bay.right).nm) / 2
-        both = [None if span is None else slope_of(span, r, faces) for r in (first, second)]
+        second = second if second.high is not None else replace(second, high=first.high)
+        both = [None if span is None else slope_of(span, r, _faces(case)) for r in (first, second)]
         if both[0] is None or both[1] is None:
             return 0
         return both[1].over_centres - both[0].over_centres
     if first.what == "span":
         return level_of(case, second) - level_of(case, first)
-    return second.corrected.nm - first.corrected.nm
+    return _laid_level(case, second) - _laid_level(case, first)
+
+
+def _laid_level(case: BayCase, reading: Reading) -> Exact:
+    """A top span taped along the slope as it would be level, by the foot's slope; nm."""
+    nm = reading.corrected.nm
+    return nm if reading.taped != "along" or case.opening is None else level_span(nm, case.opening.sloped.tan)
 
 
 def lean(case: BayCase) -> Iterator[Finding]:

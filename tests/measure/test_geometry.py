@@ -46,6 +46,15 @@ def test_a_span_taped_along_and_a_rise_over_centres_are_solved_together(along, r
     assert sloped.over_centres == rise
 
 
+@pytest.mark.parametrize("rise_mm", [1, 100, 900, 2500, 25_000, -2500])
+def test_however_steep_the_rise_over_centres_the_solution_fits_the_triangle(rise_mm):
+    # A mistyped rise longer than the tape along it: θ solves 1054.1 · sin θ + 63.5 · tan θ = rise (no code of ours).
+    sloped = geometry.from_rise_over_centres(1_054_100_000, True, rise_mm * MM, 63_500_000)
+    theta = math.atan(sloped.tan)
+    assert 1054.1 * math.sin(theta) + 63.5 * math.tan(theta) == pytest.approx(rise_mm, rel=1e-9)
+    assert float(sloped.span) == pytest.approx(1_054_100_000 * math.cos(theta), rel=1e-9)
+
+
 @given(along=st.integers(200 * MM, 4000 * MM), share=st.floats(0.001, 0.9), faces=st.integers(20 * MM, 150 * MM))
 def test_a_span_taped_along_and_a_rise_between_faces_are_a_right_triangle(along, share, faces):
     rise = int(along * share)

@@ -441,3 +441,114 @@ def test_spacing_is_decided_with_a_guard_band_of_u(deck, beyond_u, word):
     limit = 44 * 25_400_000 - round(beyond_u * u_nm)
     deck.job["system"]["greatest_spacing"] = f"{limit / 1e6:.6f} mm"
     assert [w for p, w in deck.found("spacing") if p == "A2"] == word
+
+
+# ---- readings that repeat or check another one
+
+
+def test_a_second_tape_that_reads_the_same_agrees_between_posts_that_lean(deck):
+    deck.job["limits"]["second_tape"] = "0 in"
+    for bay in ("A1", "A2", "A3"):
+        deck.change(bay, "rise", value="4")
+    deck.add(plumb("P2", "1", "right"), plumb("P3", "1", "right"))
+    deck.add(span("A2", "41 1/2", at="2026-05-02T09:50:00Z", role="second"))
+    assert deck.found("second-tape") == []
+
+
+def test_an_answer_to_a_span_off_its_plan_must_be_newer_than_the_plumb_readings_behind_it(deck):
+    deck.change("A2", "rise", value="6")
+    deck.change("A2", "span", value="41 1/4")
+    deck.add(plumb("P2", "2", "left", at="2026-05-02T13:00:00Z"), plumb("P3", "2", "left"))
+    deck.job["answers"] = [answer("off-plan", bay="A2")]
+    assert deck.found("off-plan") == [("A2", "query")]
+    deck.job["answers"] = [answer("off-plan", at="2026-05-02T13:00:01Z", bay="A2")]
+    assert deck.found("off-plan") == [("A2", "answered")]
+
+
+@pytest.mark.parametrize("high", ["left", "right"])
+@pytest.mark.parametrize(("value", "word"), [("3/8", []), ("5/8", [("A2", "hold")])])
+def test_a_second_rise_without_a_high_end_is_compared_whichever_way_the_first_runs(deck, high, value, word):
+    deck.change("A2", "rise", high=high)
+    deck.add(rise("A2", value, at="2026-05-02T09:50:00Z", role="second"))
+    assert deck.found("second-tape") == word
+
+
+def test_a_top_span_taped_along_agrees_with_the_level_one(deck):
+    # 1:3 over the centres: 41 1/2 level is 43.745 along (41.5 · √10/3).
+    deck.change("A2", "rise", value="1:3")
+    deck.add(span("A2", "41 1/2", what="top-span"), span("A2", "43.745", what="top-span", taped="along", role="second"))
+    assert deck.found("second-tape") == []
+
+
+@pytest.mark.parametrize("role", ["read-back", "second"])
+def test_what_checks_a_rise_that_a_base_rise_replaced_checks_nothing(deck, role):
+    deck.add(rise("A2", "3/4", "right", by="K", at="2026-05-02T09:40:00Z", role=role))
+    check = {"read-back": "read-back", "second": "second-tape"}[role]
+    assert deck.found(check) == [("A2", "hold")]
+    deck.add(rise("A2", "3/8", "right", at="2026-05-02T09:45:00Z", what="base-rise"))
+    assert deck.found(check) == []
+
+
+@pytest.mark.parametrize(("value", "word"), [("1/8", []), ("3/16", [("A1", "hold"), ("A2", "hold")])])
+def test_a_plumb_read_back_takes_the_level_and_the_side_from_what_it_repeats(deck, value, word):
+    back = plumb("P2", value, "left", by="K", at="2026-05-02T09:40:00Z", role="read-back")
+    del back["over"], back["toward"]
+    deck.add(plumb("P2", "1/8", "left"), {**back, "by": "K"})
+    assert deck.found("read-back") == word
+
+
+@pytest.mark.parametrize(("more", "word"), [({}, []), ({"mark": "36 in"}, []), ({"mark": "30 in"}, [("A2", "hold")])])
+def test_a_diagonal_read_back_to_another_mark_differs(deck, more, word):
+    first = {"bay": "A2", "what": "diagonal-rising", "value": "55", "by": "M", "at": "2026-05-02T09:40:00Z"}
+    deck.add({**first, "mark": "36 in"}, {**first, "by": "K", "role": "read-back", **more})
+    assert deck.found("read-back") == word
+
+
+@pytest.mark.parametrize(("more", "word"), [({}, []), ({"from": "outside"}, []), ({"from": "inside"}, [("run A", "hold")])])
+def test_an_overall_read_back_from_the_other_side_differs(deck, more, word):
+    back = {**overall("134 1/2"), "by": "K", "role": "read-back"}
+    del back["from"]
+    deck.add(overall("134 1/2"), {**back, **more})
+    assert deck.found("read-back") == word
+
+
+@pytest.mark.parametrize(("value", "from_", "taped", "word"), [
+    ("129 1/2", "inside", "level", []), ("129 3/4", "inside", "level", [("run A", "hold")]),
+    ("134 9/16", "outside", "level", []), ("141.784", "outside", "along", []), ("136.513", "inside", "along", []),
+])  # fmt: skip
+def test_a_run_taped_a_second_time_is_compared_whichever_way_the_tape_lay(deck, value, from_, taped, word):
+    # 1:3: 134 1/2 level is 141.784 along (134.5 · √10/3 = 141.774), 129 1/2 is 136.503.
+    for bay in ("A1", "A2", "A3"):
+        deck.change(bay, "rise", value="1:3")
+    deck.add(overall("134 1/2"), overall(value, from_, role="second", taped=taped))
+    assert deck.found("second-tape") == word
+
+
+@pytest.mark.parametrize("high", ["left", "right"])
+def test_a_rise_of_the_whole_run_without_its_high_end_is_held(deck, high):
+    for bay in ("A1", "A2", "A3"):
+        deck.change(bay, "rise", high=high)
+    deck.add({"run": "A", "what": "overall-rise", "value": "1 1/8", "by": "M", "at": "2026-05-02T09:51:00Z"})
+    assert deck.found("high-end") == [("run A", "hold")]
+    assert deck.found("closing-rise") == [("run A", "caution")]
+
+
+def test_a_panel_of_just_the_greatest_mass_is_clear(deck):
+    # 600 × 910 × 12 mm · 2500 kg/m³ = 16.38 kg (EN 572-1).
+    deck.job["job"].update(units="mm")
+    deck.job["system"].update(allowance="33 mm")
+    deck.job["glass"].update(thickness="12 mm", height="910", greatest_mass_kg=16.38)
+    for bay in ("A1", "A2", "A3"):
+        deck.change(bay, "span", value="567")
+        deck.change(bay, "rise", value="0")
+    assert deck.found("glass-mass") == []
+    deck.job["glass"]["height"] = "911"
+    assert deck.found("glass-mass") == [(b, "hold") for b in ("A1", "A2", "A3")]
+
+
+def test_a_laser_has_no_row_of_inch_tapes_to_go_beyond(deck):
+    deck.job["tape"]["laser"] = "1.5 mm"
+    deck.add(overall("40 ft", how="laser"))
+    assert deck.found("tape") == []
+    deck.add(overall("40 ft"))
+    assert deck.found("tape") == [("job", "caution")]
