@@ -47,6 +47,9 @@ class MoreScreen(BayScreen):
             )
             for r in rows
         ]  # fmt: skip
+        if self.live.book.counting("bay", self.tag, "span") is not None:
+            aloud = lambda _: self.app.go("say", job=self.id, bay=self.tag)  # noqa: E731
+            lines.append(open_row(look, say("share.say"), sentence=say("share.say_told"), on_click=aloud, least=_ROW))
         to, words = model.onward_words(self.live, self.tag, kept_taken(self.app, self.id).from_right)
         main = main_action(look, words, lambda _: self._onward(to), height=64)
         return page_sheet(look, [self.head(say("more.title")), told, rule(look, look.line), *lines, *self._habits()], [main])

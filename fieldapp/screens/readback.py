@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import flet as ft
 
-from fieldapp.parts.action import main_action, side_by_side, small_action
+from fieldapp.parts.action import main_action, side_by_side, sign_action, small_action
 from fieldapp.parts.blade import Blade
 from fieldapp.parts.entry import Entry
 from fieldapp.parts.field import Field
@@ -75,7 +75,9 @@ class ReadBackScreen(Screen):
         count = say("readback.count", at=1, n=self.left)
         taping = self._taping
         under = say("share.follows", name=taping.name, bay=taping.bay) if taping and taping.name else say("readback.under")
-        return tag_head(self.app.look, self.tag, say("readback.what"), count, say("app.back"), lambda _: self.app.back(), under)
+        look, aloud = self.app.look, lambda _: self.app.go("say", job=self.job, bay=self.tag)
+        tail = [] if self._told or not self.app.person else [sign_action(look, ft.Icons.RECORD_VOICE_OVER_OUTLINED, say("share.say"), aloud)]
+        return tag_head(look, self.tag, say("readback.what"), count, say("app.back"), lambda _: self.app.back(), under, tail)
 
     def _ask(self) -> ft.Control:
         look, unit = self.app.look, self.live.plan.units

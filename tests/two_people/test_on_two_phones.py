@@ -96,9 +96,11 @@ def test_both_are_told_whether_the_figures_agree(tmp_path, key, agree):
 def test_a_figure_said_aloud_is_confirmed_by_the_other_who_does_not_see_it(tmp_path):
     async def steps(mara, kit, desk, job):
         await keyed(mara, "4", "0", "7/16", "Keep")
-        mara.app.go("say", job=job, bay="A2")
-        kit.app.go("say", job=job, bay="A2")
-        await settled(mara, kit)
+        await settled(kit)
+        mara.app.go("more", job=job, bay="A2")
+        await settled(mara)
+        await keyed(mara, f"{say('share.say')} {say('share.say_told')}")
+        await keyed(kit, say("share.say"))
         assert mara.sees("FOW-er") and mara.sees("and SEV-en sixteenths")
         assert not any("40" in t or "FOW" in t for t in kit.texts())
         await keyed(kit, say("share.confirmed"))

@@ -25,6 +25,7 @@ WORDS = {
     "share.agree": "{bay}: {by} read back {figure}. Both agree.",
     "share.both": "both figures",
     "share.say": "Say it aloud",
+    "share.say_told": "Sign by sign; the other looks at the tape.",
     "share.say_what": "to say, sign by sign",
     "share.say_do": "Say each word. The tape looks at the blade and confirms, or calls it anew.",
     "share.say_none": "No span is kept for this bay yet.",
