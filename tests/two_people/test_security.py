@@ -2,15 +2,23 @@
 
 from __future__ import annotations
 
+import asyncio
 import re
 
 import httpx
 import pytest
 import websockets
+from starlette.responses import PlainTextResponse
 from websockets.sync.client import connect
 
+from fieldapp.hosts.door import Door
 from fieldapp.hosts.guesses import FREE, IN_ALL, LONGEST_WAIT, Guesses
+from fieldapp.hosts.network import Network
 from fieldapp.screens import ROUTES
+from fieldapp.sharing import Sharing
+from measure.errors import SpanbookError
+from tests.fieldapp.deck_file import deck_file
+from tests.fieldapp.harness import opened as desk_in
 from tests.two_people.conftest import PHONES, Shared
 
 FORM = {"name": "Kit", "role": "scribe"}
@@ -231,3 +239,44 @@ def test_without_share_nothing_answers_beyond_this_machine(tmp_path):
 
     with Served(tmp_path / "book") as server, pytest.raises(httpx.ConnectError):
         httpx.get(f"http://{PHONES}:{server.port}/healthz")
+
+
+def test_on_an_encrypted_line_the_pass_goes_over_encrypted_lines_only(tmp_path):
+    async def steps(desk):
+        job = await desk.add_job(deck_file())
+        desk.sharing = Sharing(desk)
+        code = await desk.sharing.open(job)
+        transport = httpx.ASGITransport(Door(PlainTextResponse("in"), desk.sharing, ROUTES), client=("192.0.2.9", 5))
+        async with httpx.AsyncClient(transport=transport, base_url="https://192.0.2.7:8455") as client:
+            answer = await client.post("/join", data={**FORM, "code": list(code)})
+            assert (await client.get("/")).text == "in"
+            # The pass of a plain line, whoever set it, is none here.
+            token = answer.headers["set-cookie"].split("=", 1)[1].split(";")[0]
+            client.cookies.clear()
+            assert (await client.get("/", headers={"cookie": f"spanbook-443={token}; spanbook-8455={token}"})).status_code == 401
+        parts = {part.strip().lower() for part in answer.headers["set-cookie"].split(";")}
+        assert {"secure", "httponly", "samesite=strict", "path=/"} <= parts and answer.headers["set-cookie"].startswith("__Host-")
+        assert not any(p.startswith("domain") for p in parts)
+
+    with desk_in(tmp_path) as desk:
+        asyncio.run(steps(desk))
+
+
+def test_a_stranger_who_writes_the_owners_address_into_the_host_line_stays_a_stranger(tmp_path):
+    async def asked(client: tuple[str, int], host: str, desk) -> int:
+        transport = httpx.ASGITransport(Door(PlainTextResponse("in"), Sharing(desk), ROUTES), client=client)
+        async with httpx.AsyncClient(transport=transport, base_url=f"http://{host}") as line:
+            return (await line.get("/")).status_code
+
+    with desk_in(tmp_path) as desk:
+        assert asyncio.run(asked(("127.0.0.1", 5), "127.0.0.1:8455", desk)) == 200
+        assert asyncio.run(asked(("192.0.2.9", 5), "127.0.0.1:8455", desk)) == 401
+        assert asyncio.run(asked(("192.0.2.9", 5), "localhost:8455", desk)) == 401
+        assert asyncio.run(asked(("127.0.0.1", 5), "192.0.2.7:8455", desk)) == 401
+
+
+@pytest.mark.parametrize(("cert", "key"), [("cert.pem", None), (None, "key.pem"), ("no-such.pem", "no-such.pem"), ("junk.pem", "junk.pem")])
+def test_a_certificate_that_does_not_serve_is_a_sentence(tmp_path, cert, key):
+    (tmp_path / "junk.pem").write_text("junk")
+    with pytest.raises(SpanbookError, match="--cert FILE and --key FILE|does not serve"):
+        Network("", *(str(tmp_path / f) if f else None for f in (cert, key))).check()
