@@ -76,6 +76,7 @@ def main() -> None:
         phone.refuse(str(problem))
         return
     desk = Desk(store, WallClock())
+    phone.subscribe(lambda: desk.changed("phone"))
 
     async def start(page: ft.Page) -> None:
         host = Host(PageFiles(), PageShare(), WallClock(), PhonePlace(phone), phone)

@@ -6,6 +6,7 @@ Talks to phone/worker.js, which puts itself under the name `spanbook_phone`; onl
 from __future__ import annotations
 
 from collections.abc import Awaitable, Callable
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -25,7 +26,8 @@ class PhonePage:
         self._noted: datetime | None = None
         mark = js.mark.to_py()
         self._gone = _when(mark.get("kept_at")) if js.evicted and mark.get("jobs") else _when(mark.get("gone"))
-        js.changed = proxy(self._changed)
+        self._told = self._telling()
+        js.changed = proxy(self._heard)
 
     # ---- where things lie ----------------------------------------------------------------------------------------------
     @property
@@ -110,6 +112,17 @@ class PhonePage:
     def refuse(self, sentence: str, detail: str = "") -> None:
         """The app cannot start; the page says why."""
         self._js.trouble("refused", sentence, detail)
+
+    def _heard(self) -> None:
+        """The page says something; only what a person would notice goes on."""
+        telling = self._telling()
+        if telling != self._told:
+            self._told = telling
+            self._changed()
+
+    def _telling(self) -> tuple[Keeping, bool, bool]:
+        keeping = self.keeping
+        return replace(keeping, used=0, room=0), keeping.nearly_full, self.online
 
     def _changed(self) -> None:
         for tell in tuple(self._listeners):

@@ -68,6 +68,7 @@ ROUTES: dict[str, Route] = {
     "note": Route("/job/{job}/note/{bay}", "note:NoteScreen"),
     "history": Route("/job/{job}/history/{bay}", "history:HistoryScreen"),
     "settings": Route("/settings", "settings:SettingsScreen"),
+    "phone": Route("/this-phone", "phone:PhoneScreen"),
     "guide": Route("/guide/{page}", "guide:GuideScreen"),
     "person": Route("/settings/crew/{name}", "person:PersonScreen"),
 }

@@ -20,6 +20,7 @@ from fieldapp.parts.verdict import sign
 from fieldapp.samples import samples
 from fieldapp.screens import samples_model
 from fieldapp.screens.jobs_model import JobCard, counted, job_card, refusal
+from fieldapp.screens.phone import pressing_row
 from fieldapp.screens.screen import Screen
 from fieldapp.theme import EDGE, GRID, LINE, MARGIN
 from fieldapp.words import say
@@ -39,7 +40,7 @@ class JobsScreen(Screen):
         for row in rows:
             self._slots[row.id].content = self._card(row.id) if self.app.desk.is_open(row.id) else self._blank(row.id, row.name)
         count = text(look, counted(len(rows), self.app.host.connection.host), "body", look.ink2)
-        work = [self._head(), inset(count, bottom=GRID), *self._in_columns(list(self._slots.values()))]
+        work = [self._head(), inset(count, bottom=GRID), *pressing_row(self.app), *self._in_columns(list(self._slots.values()))]
         if not rows:
             work.append(self._first())
         return page_sheet(look, [*work, gap(MARGIN)], self._actions())

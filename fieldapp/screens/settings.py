@@ -17,11 +17,11 @@ from fieldapp.parts.stroke import Shapes, box, framed, line, stroke, wash, word
 from fieldapp.parts.text import heading, text
 from fieldapp.parts.tile import Tiles
 from fieldapp.screens import settings_model as model
+from fieldapp.screens.copy_all import copy_all
 from fieldapp.screens.person import NEW
 from fieldapp.screens.screen import Screen
 from fieldapp.theme import GRID, Hand, Look, Theme
 from fieldapp.words import say
-from measure.documents import dump
 
 
 class SettingsScreen(Screen):
@@ -33,7 +33,7 @@ class SettingsScreen(Screen):
         look, back = self.app.look, lambda _: self.app.back()
         work = [
             title_head(look, say("settings.title"), say("settings.of_device"), say("app.back"), back),
-            *self._looks(look), *self._crew(look), self._copy(look), self._guide(look), gap(GRID),
+            *self._looks(look), *self._crew(look), self._copy(look), *self._phone(look), self._guide(look), gap(GRID),
         ]  # fmt: skip
         add = action(look, say("settings.add"), lambda _: self.app.go("person", name=NEW), height=56, role="body")
         return page_sheet(look, work, [side_by_side(look, add)])
@@ -78,22 +78,16 @@ class SettingsScreen(Screen):
 
     def _copy(self, look: Look) -> ft.Control:
         when = model.copied([card.copied_at for card in self.app.desk.jobs()])
-        return open_row(look, say("settings.copy"), when, on_click=lambda _: self.app.run(self._copy_all))
+        return open_row(look, say("settings.copy"), when, on_click=lambda _: self.app.run(lambda: copy_all(self.app)))
+
+    def _phone(self, look: Look) -> list[ft.Control]:
+        """Where the app runs alone: what the phone says of itself."""
+        if self.app.host.keeper is None:
+            return []
+        return [open_row(look, say("phone.title"), sentence=say("phone.row_under"), on_click=lambda _: self.app.go("phone"))]
 
     def _guide(self, look: Look) -> ft.Control:
         return open_row(look, say("settings.guide"), sentence=say("settings.guide_under"), on_click=lambda _: self.app.go("guide", page="tape"))
-
-    async def _copy_all(self) -> None:
-        desk, now = self.app.desk, self.app.host.clock.now()
-        cards = desk.jobs()
-        if not cards:
-            self.app.tell(say("settings.no_jobs"))
-            return
-        packed = model.copy_of_all((card.name, dump(desk.words(card.id))) for card in cards)
-        await self.app.host.files.save(model.copy_name(now), packed)
-        for card in cards:
-            desk.was_copied(card.id)
-        self.app.redraw()
 
 
 def _part(look: Look, words: str) -> ft.Control:
