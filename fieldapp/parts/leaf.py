@@ -19,12 +19,12 @@ def leaf(
     """A square sheet with an edge. With `on_click` the whole leaf is one button, spoken as `says`, or by its own words."""
     inner: ft.Control = column(controls, spacing, tight=True)
     if says:  # inside what is tapped: a name around it would make a second button, without a name
-        inner = ft.Semantics(label=says, exclude_semantics=True, content=inner)
+        inner = ft.Semantics(label=says, button=True, exclude_semantics=True, content=inner)
     body = ft.Container(
         inner, bgcolor=look.leaf, border=ft.Border.all(LINE, look.line), padding=padding,
         margin=ft.Margin.symmetric(horizontal=margin), on_click=on_click,
     )  # fmt: skip
-    return ft.Semantics(button=True, container=True, content=body) if on_click else body
+    return ft.Semantics(button=True, container=True, content=body) if on_click and not says else body
 
 
 def over_leaf(look: Look, title: str, body: list[ft.Control]) -> ft.Container:
