@@ -11,7 +11,7 @@ import hmac
 import secrets
 from collections.abc import Callable
 from dataclasses import asdict, dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Protocol
 
 from fieldapp.screens.settings_model import ROLES, refused_name
 from fieldapp.words import say
@@ -43,6 +43,16 @@ class Guest:
     digest: str
 
 
+class Line(Protocol):
+    """The way in for phones, opened and closed by the owner."""
+
+    async def open(self) -> str:
+        """The address where phones find it from now on. Raises SpanbookError where there is no network."""
+
+    async def close(self) -> None:
+        """Nobody but the owner from now on."""
+
+
 class Sharing:
     """One for a desk. Reading is from memory; what changes is kept before it counts."""
 
@@ -53,6 +63,8 @@ class Sharing:
         kept = desk.setting(_KEPT, {})
         self._codes: dict[str, str] = dict(kept.get("codes", {}))
         self._guests: dict[str, Guest] = {g["id"]: Guest(**g) for g in kept.get("guests", ())}
+        self.line: Line | None = None
+        """The switch that lets phones in while the server runs; None where it was started for phones, or cannot."""
         self.wrong_lately: Callable[[], int] = lambda: 0
         """How many wrong codes were tried at the door in the last while."""
         self._leavers: list[Callable[[Guest], None]] = []
@@ -72,6 +84,19 @@ class Sharing:
             self._codes[job] = self._new_code()
             await self._keep(job)
         return self._codes[job]
+
+    async def let_phones_in(self, job: str) -> None:
+        """Answer this network too; the job is open then."""
+        if self.line is not None:
+            self.address = await self.line.open()
+        await self.open(job)
+
+    async def shut_phones_out(self, job: str) -> None:
+        """Answer this machine only; codes stay as they are."""
+        if self.line is not None:
+            self.address = ""
+            await self.line.close()
+            self._desk.changed(f"people {job}")
 
     async def renew(self, job: str) -> str:
         """Another code; everybody is out."""

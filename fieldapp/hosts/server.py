@@ -12,6 +12,7 @@ import webbrowser
 from collections.abc import AsyncIterator, Awaitable, Callable
 from contextlib import ExitStack, asynccontextmanager
 from pathlib import Path
+from typing import Literal
 
 import flet as ft
 import flet_web
@@ -32,6 +33,7 @@ from fieldapp.hosts.doorkeeper import Doorkeeper
 from fieldapp.hosts.guest_socket import GuestSockets
 from fieldapp.hosts.network import Network
 from fieldapp.hosts.page_files import PageFiles, PageShare
+from fieldapp.hosts.phone_line import PhoneLine
 from fieldapp.hosts.ports import Host, Place, WallClock
 from fieldapp.screens import ROUTES
 from fieldapp.sharing import Sharing
@@ -69,7 +71,10 @@ def serve(port: int, data: Path | None = None, browser: bool = True, network: Ne
         with Store.open(folder) as store:
             desk = Desk(store, WallClock())
             desk.sharing = Sharing(desk, network.address(port))
-            _run(_site(desk, port, network), listeners, network, lambda: _ready(network, port, browser))
+            site = _site(desk, port)
+            if not network.shared:
+                desk.sharing.line = PhoneLine(_config(site, network, lifespan="off"), network, port, _listening)
+            _run(_config(site, network), listeners, lambda: _ready(network, port, browser))
     return 0
 
 
@@ -92,15 +97,18 @@ def _listening(address: str, port: int) -> socket.socket:
     return listener
 
 
-def _run(site: ASGIApp, listeners: list[socket.socket], network: Network, ready: Callable[[], None]) -> None:
+def _config(site: ASGIApp, network: Network, lifespan: Literal["auto", "off"] = "auto") -> uvicorn.Config:
+    return uvicorn.Config(
+        site, log_config=None, access_log=False, ws="websockets-sansio", ws_ping_interval=SILENCE, ws_ping_timeout=SILENCE,
+        ws_max_size=LARGEST_MESSAGE, ws_per_message_deflate=False, server_header=False, timeout_graceful_shutdown=2,
+        ssl_certfile=network.cert, ssl_keyfile=network.key, proxy_headers=False, limit_concurrency=MOST_AT_ONCE, lifespan=lifespan,
+    )  # fmt: skip
+
+
+def _run(config: uvicorn.Config, listeners: list[socket.socket], ready: Callable[[], None]) -> None:
     # uvicorn raises the signals that ended it once more; the work is done by then, so they end nothing else.
     for number in (signal.SIGINT, signal.SIGTERM):
         signal.signal(number, lambda *_: None)
-    config = uvicorn.Config(
-        site, log_config=None, access_log=False, ws="websockets-sansio", ws_ping_interval=SILENCE, ws_ping_timeout=SILENCE,
-        ws_max_size=LARGEST_MESSAGE, ws_per_message_deflate=False, server_header=False, timeout_graceful_shutdown=2,
-        ssl_certfile=network.cert, ssl_keyfile=network.key, proxy_headers=False, limit_concurrency=MOST_AT_ONCE,
-    )  # fmt: skip
     _Server(config, ready).run(sockets=listeners)
 
 
@@ -127,7 +135,7 @@ def _ready(network: Network, port: int, browser: bool) -> None:
         threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
 
 
-def _site(desk: Desk, port: int, network: Network) -> ASGIApp:
+def _site(desk: Desk, port: int) -> ASGIApp:
     """Page, socket and the sign of life, behind the door and the doorkeeper."""
     assert desk.sharing is not None
     sharing, sockets = desk.sharing, GuestSockets()
@@ -137,6 +145,8 @@ def _site(desk: Desk, port: int, network: Network) -> ASGIApp:
     async def lifespan(_: FastAPI) -> AsyncIterator[None]:
         await app_manager.start()
         yield
+        if sharing.line is not None:
+            await sharing.line.close()
         await app_manager.shutdown()
 
     site = FastAPI(lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
@@ -157,7 +167,7 @@ def _site(desk: Desk, port: int, network: Network) -> ASGIApp:
 
     site.mount("/", ClientFiles(Path(flet_web.get_package_web_dir())))
     hosts = {f"{name}:{port}" for name in LOCAL}
-    return Doorkeeper(Door(site, sharing, ROUTES), hosts, network.shared)
+    return Doorkeeper(Door(site, sharing, ROUTES), hosts, own_address=True)
 
 
 def _starter(desk: Desk, visitor: Visitor) -> Callable[[ft.Page], Awaitable[None]]:

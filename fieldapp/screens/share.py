@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Awaitable, Callable
 from typing import TYPE_CHECKING
 
 import flet as ft
@@ -11,7 +12,7 @@ from fieldapp.parts.head import title_head
 from fieldapp.parts.leaf import letter
 from fieldapp.parts.page import page_sheet
 from fieldapp.parts.row import open_row
-from fieldapp.parts.space import gap, inset, rule
+from fieldapp.parts.space import column, gap, inset, rule
 from fieldapp.parts.text import heading, text
 from fieldapp.screens.screen import Screen
 from fieldapp.screens.share_model import Shared, qr, shared
@@ -42,9 +43,10 @@ class ShareScreen(Screen):
         found = shared(self.sharing, self.app.desk.company, self.job)
         head = title_head(look, say("share.title"), self.live.name, say("app.back"), lambda _: self.app.back())
         if not found.address:
-            return page_sheet(look, [head, self._words("share.off"), self._words("share.off_how")])
+            switch = main_action(look, say("share.let_in"), lambda _: self._do(self.sharing.let_phones_in))
+            return page_sheet(look, [head, self._words("share.off"), self._words("share.off_how")], [switch])
         if not found.code:
-            opens = main_action(look, say("share.open"), lambda _: self.app.run(self.sharing.open, self.job))
+            opens = main_action(look, say("share.open"), lambda _: self._do(self.sharing.open))
             return page_sheet(look, [head, self._words("share.closed")], [opens])
         return page_sheet(look, [head, *self._way_in(found), *self._people(found), gap(MARGIN)], [self._actions()])
 
@@ -83,13 +85,23 @@ class ShareScreen(Screen):
         look = self.app.look
         rows: list[ft.Control] = [inset(heading(look, say("share.here")), top=14, bottom=6), rule(look, look.line)]
         for one in found.people:
-            out = small_action(look, say("share.put_out", name=one.name), lambda _, id=one.id: self.app.run(self.sharing.put_out, id))
+            out = small_action(look, say("share.put_out", name=one.name), lambda _, id=one.id: self._do(self.sharing.put_out, id))
             row = open_row(look, one.name, sentence=one.under, picture=letter(look, one.name[:1].upper()), least=60, says=f"{one.name}, {one.under}")
             rows += [row, inset(out, EDGE, EDGE, top=4, bottom=GRID)]
         return rows if found.people else [*rows, self._words("share.nobody")]
 
     def _actions(self) -> ft.Control:
         look = self.app.look
-        renew = small_action(look, say("share.renew"), lambda _: self.app.run(self.sharing.renew, self.job))
-        close = small_action(look, say("share.close"), lambda _: self.app.run(self.sharing.close, self.job))
-        return side_by_side(look, renew, close)
+        renew = small_action(look, say("share.renew"), lambda _: self._do(self.sharing.renew))
+        close = small_action(look, say("share.close"), lambda _: self._do(self.sharing.close))
+        shut = [small_action(look, say("share.shut"), lambda _: self._do(self.sharing.shut_phones_out))]
+        return column([side_by_side(look, renew, close), *(shut if self.sharing.line else [])], GRID)
+
+    def _do(self, work: Callable[[str], Awaitable[object]], of: str = "") -> None:
+        """Do it, and show what came of it: word of own changes does not come back to a page."""
+
+        async def doing() -> None:
+            await work(of or self.job)
+            self.app.redraw()
+
+        self.app.run(doing)

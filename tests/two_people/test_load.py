@@ -9,6 +9,7 @@ import time
 from contextlib import AsyncExitStack
 from pathlib import Path
 
+from fieldapp.words import say
 from measure.store import Store
 from tests.fieldapp.deck_file import deck_file
 from tests.two_people.conftest import Shared
@@ -59,7 +60,9 @@ async def everybody_keeps(server: Crowd) -> tuple[list[float], list[float], int]
         each = (memory(server.pid) - before) // PHONES
         start = time.monotonic()
         await asyncio.gather(*(phone.keys(*SPAN) for phone in phones))
-        at_once = [await phone.quiet() - start for phone in phones]
+        at_once = [await phone.hears(say("review.verdict_clear"), start) - start for phone in phones]
+        for phone in phones:
+            await phone.quiet()
     async with AsyncExitStack() as open_:
         phones = [
             await open_.enter_async_context(WirePhone(server.phones, c, f"/job/{server.job}/walk/A{PHONES + n + 1}"))
@@ -88,7 +91,7 @@ def test_every_figure_of_every_phone_is_kept_once(tmp_path, capsys):
         assert store.troubles() == []
     with capsys.disabled():
         print(f"\n{PHONES} phones in one job, {each / 1e6:.1f} MB of the server's memory each")
-        print(f"all keep at the same moment, until all of it is told: {spread(at_once)}")
+        print(f"all keep at the same moment, until each has its answer: {spread(at_once)}")
         print(f"one keeps, until the next phone hears of it: {spread(alone)}")
 
 

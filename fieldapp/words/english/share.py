@@ -3,7 +3,10 @@
 WORDS = {
     "share.title": "Second phone",
     "share.off": "No phone can reach this job yet.",
-    "share.off_how": "This Spanbook answers this machine only. Stop it and start it with: spanbook --share",
+    "share.off_how": "This Spanbook answers this machine only. Let phones on the same network in; each needs the job's code.",
+    "share.let_in": "Let phones in",
+    "share.shut": "Nobody from the network any more",
+    "share.no_network": "This machine is in no network. Join one, or open a hotspot, then try again.",
     "share.closed": "Phones on the same network can join this job once you open it. They need its code.",
     "share.open": "Open the job to phones",
     "share.scan": "Scan it, or open the address and type the code.",
