@@ -17,6 +17,7 @@ def open_row(
     """The name is bold where a sentence stands under it, the figure bold at the right. Large text: the figure goes below.
 
     Without `on_click` it is a line to read: no arrow, no button. lit: the row that is open beside it.
+    least: its height; 0 lets a longer sentence have as many lines as it needs.
     """
     words = [text(look, name, "body", bold=bool(sentence) or not value)]
     if sentence:
@@ -36,7 +37,7 @@ def open_row(
         padding=ft.Padding.symmetric(horizontal=MARGIN, vertical=6),
         bgcolor=look.tape2 if lit else None,
         border=ft.Border.only(bottom=ft.BorderSide(1, look.rule)),
-        height=None if look.big else least,
+        height=None if look.big or not least else least,
         alignment=ft.Alignment.CENTER_LEFT,
     )
     return ft.Semantics(button=bool(on_click) or None, container=True, label=says or None, content=body)

@@ -23,8 +23,6 @@ from measure.errors import SpanbookError
 if TYPE_CHECKING:
     from fieldapp.app import App
 
-_LEAST = 72
-
 
 class PhoneScreen(Screen):
     """A line a thing; a tap does what the line says."""
@@ -78,4 +76,4 @@ def pressing_row(app: App) -> list[ft.Control]:
 def line_row(app: App, line: Line, act: Callable[[], object] | None) -> ft.Control:
     look = app.look
     tapped = (lambda _: act()) if act else None
-    return open_row(look, line.words, sentence=line.under, picture=sign(look, line.sign, 48, 40), least=_LEAST, on_click=tapped)
+    return open_row(look, line.words, sentence=line.under, picture=sign(look, line.sign, 48, 40), least=0, on_click=tapped)
