@@ -14,7 +14,7 @@ from fieldapp.parts.leaf import leaf
 from fieldapp.parts.page import page_sheet
 from fieldapp.parts.row import open_row
 from fieldapp.parts.run_strip import RunStrip, StripBay
-from fieldapp.parts.space import column, gap, inset
+from fieldapp.parts.space import gap, inset
 from fieldapp.parts.text import text
 from fieldapp.parts.verdict import sign
 from fieldapp.samples import samples
@@ -121,9 +121,7 @@ class JobsScreen(Screen):
         go_on = text(look, card.onward if card else "", "body", bold=True)
         onward = ft.Row([go_on, ft.Icon(ft.Icons.ARROW_FORWARD, size=20, color=look.ink)], spacing=6, tight=True)
         foot = ft.Row([kept, onward], alignment=ft.MainAxisAlignment.SPACE_BETWEEN, wrap=True, run_spacing=4)
-        # `says` says it all, once.
-        silent = ft.Semantics(exclude_semantics=True, content=column([top, middle, foot], 10))
-        return leaf(look, [silent], on_click=lambda _: self.app.open_job(id), says=says)
+        return leaf(look, [top, middle, foot], on_click=lambda _: self.app.open_job(id), spacing=10, says=says)
 
     def _strip(self, card: JobCard) -> ft.Control:
         look = self.app.look
