@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field, replace
 
 from measure import uncertainty
 from measure.book import Book
@@ -14,7 +14,7 @@ from measure.geometry import Exact, level_span, magnitude, mean_faces
 from measure.length import NM_PER_MM, Length
 from measure.opening import Opening, open_bay, rise_base_mm, rise_u_tan, signed
 from measure.plan import Bay
-from measure.reading import Reading
+from measure.reading import Reading, What
 from measure.rounding import apart_text, plain_text
 from measure.slope import Slope
 
@@ -274,14 +274,30 @@ def run_read_backs(case: RunCase) -> Iterator[Finding]:
 def run_second_tape(case: RunCase) -> Iterator[Finding]:
     """Hold: the whole run taped a second time lies beyond the second tape's tolerance."""
     limit = case.book.job.limits.second_tape
-    first = case.book.counting("run", case.run, "overall")
-    second = case.book.counting("run", case.run, "overall", "second")
-    if limit is None or first is None or second is None:
-        return
-    apart = _taped_outside(case, second) - _taped_outside(case, first)
-    if magnitude(apart) > limit.nm:
-        say = f"The whole run taped a second time reads {second.text}, first {first.text}: {case.apart(apart)} apart, allowed is {plain_text(limit, case.book.job.units)}. Tape it once more."
-        yield case.found("second-tape", "hold", say, [first, second])
+    kinds: tuple[tuple[What, str, Callable[[RunCase, Reading, Reading], Exact]], ...] = (
+        ("overall", "The whole run", _taped_apart), ("overall-rise", "The rise of the whole run", _rises_apart),
+    )  # fmt: skip
+    for what, name, compare in kinds:
+        first = case.book.counting("run", case.run, what)
+        second = case.book.counting("run", case.run, what, "second")
+        if limit is None or first is None or second is None:
+            continue
+        apart = compare(case, first, second)
+        if magnitude(apart) > limit.nm:
+            say = f"{name} taped a second time reads {second.text}, first {first.text}: {case.apart(apart)} apart, allowed is {plain_text(limit, case.book.job.units)}. Tape it once more."
+            yield case.found("second-tape", "hold", say, [first, second])
+
+
+def _taped_apart(case: RunCase, first: Reading, second: Reading) -> Exact:
+    return _taped_outside(case, second) - _taped_outside(case, first)
+
+
+def _rises_apart(case: RunCase, first: Reading, second: Reading) -> Exact:
+    """Nothing while a bay is unread, since a run's slope goes over all of them. A second rise without a high end takes the first's."""
+    if len(_solved(case)) < len(case.bays):
+        return 0
+    second = second if second.high is not None else replace(second, high=first.high)
+    return _overall_rise(case, second)[0] - _overall_rise(case, first)[0]
 
 
 def _taped_outside(case: RunCase, overall: Reading) -> Exact:

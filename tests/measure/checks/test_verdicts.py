@@ -525,6 +525,19 @@ def test_a_run_taped_a_second_time_is_compared_whichever_way_the_tape_lay(deck, 
 
 
 @pytest.mark.parametrize("high", ["left", "right"])
+@pytest.mark.parametrize(("value", "more", "word"), [
+    ("1 1/8", {}, []), ("1 1/4", {}, []), ("1 9/32", {}, [("run A", "hold")]), ("1.1037", {"over": "faces"}, []),
+])  # fmt: skip
+def test_the_rise_of_the_whole_run_read_a_second_time_is_compared_over_the_centres(deck, high, value, more, word):
+    # Centres are 132 in apart, faces 129 1/2: 1 1/8 over centres is 1.1037 over the faces.
+    for bay in ("A1", "A2", "A3"):
+        deck.change(bay, "rise", high=high)
+    first = {"run": "A", "what": "overall-rise", "value": "1 1/8", "by": "M", "at": "2026-05-02T09:51:00Z"}
+    deck.add({**first, "high": high}, {**first, "value": value, "role": "second", **more})
+    assert deck.found("second-tape") == word
+
+
+@pytest.mark.parametrize("high", ["left", "right"])
 def test_a_rise_of_the_whole_run_without_its_high_end_is_held(deck, high):
     for bay in ("A1", "A2", "A3"):
         deck.change(bay, "rise", high=high)
