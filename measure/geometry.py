@@ -105,8 +105,9 @@ def turn_of_panel(angle: Fraction | None, grooves: Fraction | None, at_wall: boo
 
 
 def turned_edge(turn_deg: float, axis_nm: int) -> Exact:
-    """d · (1/cos φ − 1) in nm: what a turned edge asks beyond half the allowance."""
-    if not turn_deg or not axis_nm:
+    """d · (1/cos φ − 1) in nm: what a turned edge asks beyond half the allowance; nothing at a right angle and beyond,
+    where no edge reaches its groove (the check of turns holds it)."""
+    if not turn_deg or not axis_nm or turn_deg >= 90:
         return 0
     return axis_nm * (1.0 / math.cos(math.radians(turn_deg)) - 1.0)
 

@@ -18,6 +18,9 @@ from measure.slope import Slope
 from measure.system import DEFAULT_GROOVES
 from measure.uncertainty import SpanDoubt
 
+LEAST_UPRIGHT = 1e-6
+"""What 1 − tan θ · tan α must at least be, so that the span square to leaning posts is one."""
+
 
 @dataclass(frozen=True, slots=True)
 class Opening:
@@ -158,7 +161,10 @@ def open_bay(book: Book, bay: Bay) -> Opening | None:
         return None
     faces = geometry.mean_faces(book.face(bay.left).nm, book.face(bay.right).nm)
     sloped = slope_of(span, rise, faces)
-    return None if sloped is None else _solve(book, bay, span, rise, faces, sloped)
+    # Posts that lie along the slope, or beyond it, hold no panel: cos(θ + α) is no longer above 0.
+    if sloped is None or 1.0 - float(sloped.tan) * math.tan(mean_lean(book, bay)) < LEAST_UPRIGHT:
+        return None
+    return _solve(book, bay, span, rise, faces, sloped)
 
 
 def _solve(book: Book, bay: Bay, span: Reading, rise: Reading, faces: Exact, sloped: Sloped) -> Opening:

@@ -10,7 +10,7 @@ from measure.finding import Finding
 from measure.pane_text import double_volume
 from measure.panel import GLASS_DENSITY, Panel
 
-TURN_WITHOUT_AXIS_DEG = 5.0
+TURN_WITHOUT_AXIS_DEG, RIGHT_ANGLE_DEG = 5.0, 90.0
 NM3_PER_M3 = 10**27
 LIFT_KG = 30
 """Above this a third person or a lifter (judgement)."""
@@ -77,13 +77,17 @@ def post_height(case: BayCase) -> Iterator[Finding]:
 
 
 def turn(case: BayCase) -> Iterator[Finding]:
-    """Hold: turned further than that kind of post allows. Query: over 5° and no turning axis given."""
+    """Hold: turned further than that kind of post allows, or by a right angle, as no post does. Query: over 5° and no turning axis given."""
     opening, system = case.opening, case.job.system
     if opening is None:
         return
     for post_id, degrees in zip((case.bay.left, case.bay.right), opening.turn_deg, strict=True):
         kind = case.book.posts[post_id].kind
         turning = system.turning.get(kind)
+        if degrees >= RIGHT_ANGLE_DEG:
+            say = f"At {post_id} the panel turns {degrees:g}°, and no edge reaches its groove from there: check the post's angle."
+            yield case.found("turn", "hold", say)
+            continue
         if turning is None:
             continue
         if degrees > float(turning.each) + 1e-9:

@@ -8,9 +8,9 @@ from fractions import Fraction
 
 from measure.checks.case import BayCase, mm
 from measure.finding import Finding
-from measure.geometry import magnitude, rack_by_diagonals
+from measure.geometry import magnitude, mean_faces, rack_by_diagonals
 from measure.length import NM_PER_MM
-from measure.opening import Opening, lean_angle, rise_reading
+from measure.opening import Opening, lean_angle, plumbs, rise_reading, slope_of
 from measure.plan import Bay
 from measure.slope import Slope
 
@@ -24,7 +24,8 @@ def per_cent(tan: float) -> str:
 
 
 def slope(case: BayCase) -> Iterator[Finding]:
-    """Query: steeper than the job's limit. Hold: a rise between faces as long as the tape that lay along it."""
+    """Query: steeper than the job's limit. Hold: a rise between faces as long as the tape that lay along it, or posts
+    that would lie along the slope."""
     opening, limit = case.opening, case.job.limits.slope
     if opening is None:
         yield from _impossible(case)
@@ -40,9 +41,15 @@ def slope(case: BayCase) -> Iterator[Finding]:
 
 def _impossible(case: BayCase) -> Iterator[Finding]:
     span, rise = case.book.counting("bay", case.bay.tag, "span"), rise_reading(case.book, case.bay)
-    if span is not None and rise is not None and span.corrected.nm > 0:
+    if span is None or rise is None or span.corrected.nm <= 0:
+        return
+    faces = mean_faces(case.book.face(case.bay.left).nm, case.book.face(case.bay.right).nm)
+    if slope_of(span, rise, faces) is None:
         say = f"The rise {rise.text} cannot be as long as the span {span.text} taped along it: read both again."
         yield case.found("slope", "hold", say, [span, rise])
+    else:
+        say = f"Posts cannot lean as far as plumb was read at {case.bay.left} and {case.bay.right}, not with a rise of {rise.text}: read plumb again."
+        yield case.found("plumb", "hold", say, [span, rise, *(plumbs(case.book, case.bay) or ())])
 
 
 def design_slope(case: BayCase) -> Iterator[Finding]:

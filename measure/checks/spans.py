@@ -31,7 +31,8 @@ def level_of(case: BayCase, span: Reading) -> Exact:
     sloped = None if rise is None else slope_of(span, rise, _faces(case))
     if sloped is None:
         return span.corrected.nm
-    return leaning(sloped, span.corrected.nm, span.taped == "along", mean_lean(case.book, case.bay)).feet
+    lean = mean_lean(case.book, case.bay) if case.opening is not None else 0.0
+    return leaning(sloped, span.corrected.nm, span.taped == "along", lean).feet
 
 
 def _faces(case: BayCase) -> Exact:

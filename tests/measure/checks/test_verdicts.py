@@ -565,3 +565,21 @@ def test_a_laser_has_no_row_of_inch_tapes_to_go_beyond(deck):
     assert deck.found("tape") == []
     deck.add(overall("40 ft"))
     assert deck.found("tape") == [("job", "caution")]
+
+
+@pytest.mark.parametrize(("kind", "angle", "word"), [("wall", 0, ["hold"]), ("wall", 270, ["hold"]), ("line", 0, ["hold"]), ("wall", 1, []), ("line", 269, [])])
+def test_no_edge_reaches_its_groove_at_a_right_angle_whatever_the_post(deck, kind, angle, word):
+    del deck.job["system"]["turning"]
+    deck.job["posts"][3].update(kind=kind, angle=angle)
+    assert [w for _, w in deck.found("turn")] == word
+
+
+@pytest.mark.parametrize("taped", ["level", "along"])
+@pytest.mark.parametrize(("out_of_plumb", "word"), [("10", []), ("80", ["hold"]), ("120", ["hold"])])
+def test_posts_that_would_lie_along_the_slope_are_held(deck, taped, out_of_plumb, word):
+    # 50 % (26.6°) and 63.4° or more of lean are a right angle or more.
+    deck.change("A2", "rise", value="50.0 %")
+    deck.change("A2", "span", taped=taped)
+    deck.add(plumb("P2", out_of_plumb, "right"), plumb("P3", out_of_plumb, "right"))
+    deck.add(span("A2", "41 1/2", role="second"))
+    assert [w for p, w in deck.found("plumb") if p == "A2" and w == "hold"] == word
