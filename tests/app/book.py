@@ -1,0 +1,53 @@
+"""A book with something on every page: samples as they were taped, one to try, small ones in both units, and a crew."""
+
+from __future__ import annotations
+
+import asyncio
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+
+from fieldapp.device import LOOK
+from fieldapp.samples import sample, samples
+from fieldapp.screens import samples_model
+from measure.documents import dump
+from tests.fieldapp.deck_file import deck_file
+from tests.fieldapp.harness import opened
+
+DEVICE = "here"
+"""A page that a server on this machine serves is this device."""
+
+
+def fill(folder: Path, person: str = "Mona", **look: object) -> dict[str, str]:
+    """Jobs by a short name -> id: `deck` and `terrace` taped, `stair`, `fresh` and `mm` not yet. look: as in fieldapp.device."""
+    files = {
+        "fresh": samples_model.chosen(samples(), samples_model.FRESH), "mm": dump(deck_file("mm", name="Millimetres")),
+        "stair": sample("mill-stair-and-ramp").data, "terrace": sample("harbour-terrace").data, "deck": sample("boathouse-deck").data,
+    }  # fmt: skip
+
+    folder.mkdir(parents=True, exist_ok=True)
+
+    async def work() -> dict[str, str]:
+        with opened(folder) as desk:
+            jobs = {name: (await desk.take_file(data)).job for name, data in files.items()}
+            await desk.keep_setting(f"{DEVICE} look", {**LOOK, **look})
+            if person:
+                await desk.keep_setting(f"{DEVICE} person", person)
+                await desk.keep_setting("crew", [{"name": "Mona"}, {"name": "Kai"}])
+            return jobs
+
+    with ThreadPoolExecutor(1) as other:  # a browser's loop runs in this thread
+        return other.submit(asyncio.run, work()).result()
+
+
+PAGES = {
+    "jobs": "/", "samples": "/samples", "settings": "/settings", "person": "/settings/crew/%2B", "guide": "/guide/tape",
+    "walk-span": "/job/{fresh}/walk/A1", "walk-mm": "/job/{mm}/walk/A1", "walk-rise": "/job/{fresh}/read/A1/rise",
+    "walk-plumb": "/job/{stair}/read/S1/plumb-left", "walk-overall": "/job/{fresh}/read/A1/overall-outside",
+    "answer-clear": "/job/{deck}/walk/A1", "answer-query": "/job/{terrace}/walk/A3", "more": "/job/{deck}/more/A1",
+    "taken-span": "/job/{fresh}/taken/A1/span", "taken-rise": "/job/{fresh}/taken/A1/rise",
+    "stands": "/job/{terrace}/stands/A3/neighbour", "moved": "/job/{deck}/moved/A1", "note": "/job/{deck}/note/A1",
+    "history": "/job/{deck}/history/A1", "review-clear": "/job/{deck}/review", "review": "/job/{terrace}/review",
+    "order": "/job/{deck}/order", "readback": "/job/{deck}/readback", "new": "/new", "new-system": "/new/system",
+    "new-sheet": "/new/sheet", "new-glass": "/new/glass", "new-limits": "/new/limits", "new-run": "/new/run/0",
+}  # fmt: skip
+"""Every screen, by a short name -> its address in the filled book."""
