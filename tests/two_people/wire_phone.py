@@ -16,10 +16,13 @@ PAGE = 1
 """The number of the page among its own controls."""
 
 
-async def token_of(address: str, code: str, name: str, role: str) -> str:
-    """Join over the form; the cookie. Raises AssertionError where that is refused."""
+async def token_of(address: str, code: str, name: str, role: str, before: str = "") -> str:
+    """Join over the form; the cookie. before: the one that this phone had, which is worth nothing from then on.
+
+    Raises AssertionError where that is refused.
+    """
     async with httpx.AsyncClient(base_url=address, timeout=30) as client:
-        answer = await client.post("/join", data={"code": list(code), "name": name, "role": role})
+        answer = await client.post("/join", data={"code": list(code), "name": name, "role": role}, headers={"cookie": before})
     assert answer.status_code == 303, answer.text[-300:]
     return "; ".join(f"{k}={v}" for k, v in answer.cookies.items())
 
@@ -38,11 +41,17 @@ class WirePhone:
         page = {"route": self._route, "width": 390, "height": 844, "web": True}
         await self._send(REGISTER, {"session_id": None, "page_name": "", "page": page})
         self._listening = asyncio.create_task(self._listen())
-        await asyncio.wait_for(self._shown.wait(), 60)
+        shown = asyncio.create_task(self._shown.wait())
+        await asyncio.wait([shown, self._listening], timeout=60, return_when=asyncio.FIRST_COMPLETED)
+        if not self._shown.is_set():
+            shown.cancel()
+            await self.__aexit__()
+            raise ConnectionError("the page never came")
         return self
 
     async def __aexit__(self, *_: object) -> None:
         self._listening.cancel()
+        await asyncio.gather(self._listening, return_exceptions=True)
         await self._socket.close()
 
     async def keys(self, *keys: str) -> None:
