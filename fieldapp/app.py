@@ -44,6 +44,7 @@ class App:
         self._steps: list[str] = []
         self._url = clean(page.route or "/")
         self._expected: list[str] = []
+        self._topics: frozenset[str] = frozenset()
         self._work: set[asyncio.Task[None]] = set()
         self._slot = ft.Container(expand=True)
         self._told = Told(say("app.close"), self.update)
@@ -279,9 +280,12 @@ class App:
         if self.page.session.connection is None or _acting() is self.page:
             return
         # run_task makes its page the current one: in a context of its own, or the sender would go on as us.
-        contextvars.copy_context().run(self.page.run_task, self._take, topics)
+        waiting, self._topics = bool(self._topics), self._topics | topics
+        if not waiting:  # what comes while others are still being told is drawn in one go: many phones keep at the same moment
+            contextvars.copy_context().run(self.page.run_task, self._take)
 
-    async def _take(self, topics: frozenset[str]) -> None:
+    async def _take(self) -> None:
+        topics, self._topics = self._topics, frozenset()
         try:
             for topic in topics:
                 if topic.startswith("read-back "):  # first: both people wait for it
@@ -293,6 +297,7 @@ class App:
 
     def _connected(self, event: ft.Event[ft.Page]) -> None:
         """The page is back: what changed meanwhile never reached it."""
+        self._topics = frozenset()
         self._be_here()
         if self.screen is not None:
             self.screen.on_change(EVERYTHING)
