@@ -187,12 +187,17 @@ def _plan(options: argparse.Namespace) -> int:
 
 
 def _bench_options(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("what", choices=("core",), help="core: from a job file to the order's files")
+    parser.add_argument("what", choices=("core", "app"), help="core: from a job file to the order's files; app: the touch app in a browser")
     parser.add_argument("--runs", type=int, default=5, metavar="N", help="runs of each measurement, taking turns (5)")
+    parser.add_argument("--taps", type=int, default=60, metavar="N", help="app: measured taps on each page (60)")
     parser.add_argument("--most", type=int, default=100_000, metavar="BAYS", help="bays of the largest job (100 000)")
 
 
 def _bench(options: argparse.Namespace) -> int:
+    if options.what == "app":
+        from fieldapp.bench_app import run as run_app
+
+        return run_app(max(10, options.taps), sys.stdout)
     from measure.bench_core import run
 
     return run(max(1, options.runs), max(1000, options.most), sys.stdout)
