@@ -3,7 +3,18 @@
 import pytest
 
 from fieldapp.screens.taken import RiseTaken, SpanTaken, Taken
-from fieldapp.screens.walk_model import Step, after, asked, lay_words, names_offered, remembered, replaced, start_words, step_of, strip_of
+from fieldapp.screens.walk_model import (
+    Step,
+    after,
+    asked,
+    lay_words,
+    names_offered,
+    remembered,
+    replaced,
+    start_words,
+    step_of,
+    strip_of,
+)
 from tests.fieldapp.deck import Deck
 
 
