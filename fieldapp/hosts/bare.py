@@ -62,7 +62,7 @@ def main() -> None:
     """Serve until it is ended; its address on standard output."""
     with socket.create_server((HERE, 0)) as listener:
         print(f"The bare app is at http://{HERE}:{listener.getsockname()[1]}/", flush=True)
-        config = uvicorn.Config(site(), log_config=None, access_log=False, ws="websockets-sansio", ws_per_message_deflate=False)
+        config = uvicorn.Config(site(), log_config=None, access_log=False, ws="websockets-sansio", ws_per_message_deflate=False, timeout_graceful_shutdown=2)
         uvicorn.Server(config).run(sockets=[listener])
 
 
