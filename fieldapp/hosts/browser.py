@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import traceback
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Self
@@ -81,7 +82,11 @@ def main() -> None:
     async def start(page: ft.Page) -> None:
         host = Host(PageFiles(), PageShare(), WallClock(), PhonePlace(phone), phone)
         app = App(page, host, desk)
-        await app.start()
+        try:
+            await app.start()
+        except BaseException:
+            phone.stopped(traceback.format_exc())
+            raise
         phone.shown()
         phone.wear(app.look.theme)
 

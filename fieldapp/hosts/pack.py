@@ -1,6 +1,6 @@
 """`spanbook pack`: one folder with the whole app in it, for any web server that hands out files over https.
 
-    index.html boot.js page.js ready.js worker.js opfs.js record.js tar.js   the start (phone/)
+    index.html boot.js page.js ready.js worker.js opfs.js record.js tar.js memory.js   the start (phone/)
     sw.js                                                                     keeps versions in the phone, lists every file with its checksum
     flutter_bootstrap.js main.dart.* canvaskit/ assets/                       Flet's client (pack_client)
     pyodide/ app.tar.packed                                                   Python, and our code with its packages (pack_archive)
@@ -28,7 +28,7 @@ from fieldapp.words import LANGUAGE, LANGUAGES
 from fieldapp.words import say as words
 
 Say = Callable[[str], None]
-SCRIPTS = ("boot.js", "page.js", "ready.js", "worker.js", "opfs.js", "record.js", "tar.js")
+SCRIPTS = ("boot.js", "page.js", "ready.js", "worker.js", "opfs.js", "record.js", "tar.js", "memory.js")
 NOT_KEPT = re.compile(r"^(sw\.js|licences-.*\.txt|.*\.packed)$")
 """What the phone does not keep: the keeper itself, texts that are only asked for, the packed twins."""
 WORTH_PACKING = 20_000

@@ -104,6 +104,11 @@ class PhonePage:
         """Whether the browser believes that there is a network."""
         return bool(self._js.state.online)
 
+    @property
+    def recalled(self) -> bool:
+        """Whether this start laid back the memory of an earlier one."""
+        return bool(self._js.recalled)
+
     # ---- the start -----------------------------------------------------------------------------------------------------
     def shown(self) -> None:
         """The first view is on its way: the starting page may go."""
@@ -112,6 +117,10 @@ class PhonePage:
     def refuse(self, sentence: str, detail: str = "") -> None:
         """The app cannot start; the page says why."""
         self._js.trouble("refused", sentence, detail)
+
+    def stopped(self, detail: str) -> None:
+        """The app came up against something that nobody foresaw before its first view stood there."""
+        self._js.trouble("app", "", detail)
 
     def _heard(self) -> None:
         """The page says something; only what a person would notice goes on."""

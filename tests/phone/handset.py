@@ -75,10 +75,14 @@ class StaticServer:
 
 def add_to(site: StaticServer, name: str, script: str) -> None:
     """Another version of the folder, in which a script has one more line. Its list of files says so."""
-    path, keeper = site.folder / name, site.folder / "sw.js"
-    data = path.read_bytes() + script.encode()
+    change(site, name, (site.folder / name).read_bytes() + script.encode())
+
+
+def change(site: StaticServer, name: str, data: bytes) -> None:
+    """Another version of the folder, in which a file has other bytes, and the list of files says so."""
+    keeper = site.folder / "sw.js"
     listing = re.sub(rf'("{re.escape(name)}": \[")[0-9a-f]+', rf"\g<1>{hashlib.sha256(data).hexdigest()}", keeper.read_text())
-    for file, content in ((path, data), (keeper, listing.encode())):
+    for file, content in ((site.folder / name, data), (keeper, listing.encode())):
         file.unlink()  # it may be another folder's too
         file.write_bytes(content)
 

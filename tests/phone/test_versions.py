@@ -9,7 +9,7 @@ from playwright.sync_api import expect
 
 from fieldapp.hosts.pack import pack
 from tests.phone.conftest import STAND_IN
-from tests.phone.handset import add_to, named, started, tap
+from tests.phone.handset import add_to, change, named, started, tap
 
 
 def version_of(site):
@@ -19,8 +19,9 @@ def version_of(site):
 def next_version(site):
     """The folder changes as a new packing changes it: one part, the list, the version."""
     old = version_of(site)
-    add_to(site, "page.js", f"\n// after {old}\n")
     new = hashlib.sha256(old.encode()).hexdigest()[:12]
+    change(site, "index.html", (site.folder / "index.html").read_bytes().replace(old.encode(), new.encode()))
+    add_to(site, "page.js", f"\n// after {old}\n")
     keeper = (site.folder / "sw.js").read_text().replace(old, new)
     (site.folder / "sw.js").unlink()
     (site.folder / "sw.js").write_text(keeper)
@@ -59,7 +60,7 @@ def test_an_update_fetches_only_what_changed(phone, site):
     site.asked.clear()
     look(page)
     expect(named(page, "state")).to_contain_text("newer=True", timeout=30_000)
-    assert {path.split("?")[0] for path, _ in site.asked} == {"/sw.js", "/page.js"}
+    assert {path.split("?")[0] for path, _ in site.asked} == {"/sw.js", "/page.js", "/index.html"}
 
 
 @pytest.mark.parametrize("instead", [404, 500, b"cut off", b""], ids=["missing", "server error", "half", "empty"])
@@ -151,3 +152,54 @@ def test_a_part_that_does_not_come_is_said_in_words_and_can_be_tried_again(phone
     page.get_by_role("button", name="Open it now, with signal only").click()
     expect(page.get_by_role("button", name="Try again")).to_be_visible(timeout=60_000)
     expect(page.locator("#start .trouble b")).to_have_text("Spanbook has stopped.")
+
+
+def remembered(page):
+    marks = page.evaluate("performance.getEntriesByType('mark').map((mark) => mark.name)")
+    return "spanbook memory kept" in marks
+
+
+def test_the_kept_memory_of_python_starts_the_same_app_and_a_spoilt_one_is_forgotten(phone, site):
+    page = phone.start(site.address)
+    tap(page, "Keep")
+    expect(named(page, "kept")).to_have_text("kept 1")
+    for _ in range(240):
+        if remembered(page):
+            break
+        page.wait_for_timeout(500)
+    assert remembered(page)
+    assert page.evaluate("caches.keys().then((names) => names.filter((name) => name.startsWith('spanbook-memory')).length)") == 1
+    site.stop()
+    chances = set()
+    for number in (2, 3):
+        page.reload()
+        started(page)
+        expect(named(page, "state")).to_contain_text("recalled=True")
+        chances.add(named(page, "chance").inner_text())
+        tap(page, "Keep")
+        expect(named(page, "kept")).to_have_text(f"kept {number}")
+    assert len(chances) == 2
+    spoil = """async () => {
+        const name = (await caches.keys()).find((name) => name.startsWith("spanbook-memory"));
+        await (await caches.open(name)).put("/memory", new Response(new Uint8Array(4096)));
+    }"""
+    page.evaluate(spoil)
+    page.reload()
+    started(page)
+    expect(named(page, "state")).to_contain_text("recalled=False")
+    expect(named(page, "rows")).to_have_text("rows 3 ok")
+
+
+def test_a_new_version_does_not_begin_with_the_memory_of_the_old_one(phone, site):
+    page = phone.start(site.address)
+    for _ in range(240):
+        if remembered(page):
+            break
+        page.wait_for_timeout(500)
+    next_version(site)
+    look(page)
+    expect(named(page, "state")).to_contain_text("newer=True", timeout=30_000)
+    tap(page, "Take")
+    page.wait_for_selector("#start", state="attached")
+    started(page)
+    expect(named(page, "state")).to_contain_text("recalled=False")

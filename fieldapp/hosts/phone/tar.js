@@ -9,6 +9,13 @@ function field(header, from, length) {
   return text.decode(end < 0 ? bytes : bytes.subarray(0, end));
 }
 
+// The app's archive, whole.
+export async function archive() {
+  const answer = await fetch("app.tar.packed");
+  if (!answer.ok) throw new Error(`app.tar.packed ${answer.status}`);
+  return new Uint8Array(await new Response(answer.body.pipeThrough(new DecompressionStream("gzip"))).arrayBuffer());
+}
+
 // archive: Uint8Array of a POSIX (ustar) archive; only plain files in it count
 export function lay(fs, archive, folder) {
   const made = new Set();
