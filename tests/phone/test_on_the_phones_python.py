@@ -33,7 +33,7 @@ def wheels(tmp_path_factory):
 def test_they_pass_on_the_phones_own_python(tests, wheels):
     node = shutil.which("node")
     assert node, "node is needed for the phone's Python: install it (apt install nodejs)"
-    command = [node, HERE / "pyodide_pytest.mjs", web_folder() / "pyodide/pyodide.mjs", PROJECT, wheels, "-q", *tests]
+    command = [node, HERE / "pyodide_pytest.mjs", web_folder() / "pyodide/pyodide.mjs", PROJECT, wheels, *tests]
     ended = subprocess.run(command, capture_output=True, text=True)
     print(ended.stdout[-6000:], ended.stderr[-2000:])
     assert ended.returncode == 0
