@@ -149,8 +149,7 @@ class OrderScreen(Screen):
             return []
         look, last = self.app.look, self.issued[-1]
         if not last.changed:
-            line = ft.Row([sign(look, "clear", 40, 30), text(look, last.heading, bold=True, expand=True)], spacing=12)
-            return [small_band(look, "clear", column([line, text(look, last.mark, "note", look.ink2)], 4))]
+            return [small_band(look, "clear", column([text(look, last.heading, bold=True), text(look, last.mark, "note", look.ink2)], 4))]
         heading = inset(text(look, last.heading, "lead", bold=True), top=GRID, bottom=GRID)
         return [heading, *(self._changed(c) for c in last.changed[:MOST_CHANGES])]
 
