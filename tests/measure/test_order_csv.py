@@ -95,7 +95,7 @@ def half_even(top, step):
 
 
 def worked(bay, figures):
-    """The figures of one bay after trade.md, in decimals of forty digits."""
+    """The figures of one bay by the formulas of the trade, in decimals of forty digits."""
     span, rise, shape = bay
     unit, step = figures["unit"], figures["step"]
     width, height = half_even(span + figures["allowance"], step), half_even(figures["height"], step)
@@ -166,7 +166,7 @@ def test_a_rack_that_rounds_to_nothing_makes_a_rectangle_without_a_high_end(deck
 
 
 def test_a_turned_post_adds_to_the_allowance_and_to_the_span_of_the_margin(deck):
-    # trade.md: 1.4 mm an edge at 22.5° with d = 17.5 mm; 17.5 × (1/cos 22.5° - 1) = 1.44186. Width 1034.44 → 1034 mm.
+    # Trade figure, no source: 1.4 mm an edge at 22.5° with d = 17.5 mm; 17.5 × (1/cos 22.5° - 1) = 1.44186. Width 1034.44 → 1034 mm.
     # Fit: 1000 + 1.44 + 40 - 2 - 1034 = 5.44, less than hold: 1034 - 1001.44 - 20 - 6 = 6.56.
     made = deck(units="mm").bay("A1", "1000 mm", post=Post("C", "corner", Fraction(135)))
     (row,) = rows(order_csv(order_of(made)))
