@@ -9,10 +9,11 @@ from __future__ import annotations
 
 import argparse
 import contextlib
+import gc
 import os
 import signal
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
@@ -144,11 +145,21 @@ def _check_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--all", action="store_true", help="clear findings too")
 
 
+@contextlib.contextmanager
+def _without_collecting() -> Iterator[None]:
+    """A command makes one job and ends: Python's collector would look through all its values again and again, and find nothing."""
+    gc.disable()
+    try:
+        yield
+    finally:
+        gc.enable()
+
+
 def _check(options: argparse.Namespace) -> int:
-    job = _job(options)
     from measure.command_check import run
 
-    return run(job, options.all, sys.stdout)
+    with _without_collecting():
+        return run(_job(options), options.all, sys.stdout)
 
 
 def _order_options(parser: argparse.ArgumentParser) -> None:
@@ -159,10 +170,10 @@ def _order_options(parser: argparse.ArgumentParser) -> None:
 
 
 def _order(options: argparse.Namespace) -> int:
-    job = _job(options)
     from measure.command_order import run
 
-    return run(job, options.output, options.partial, options.drawings, sys.stdout, sys.stderr)
+    with _without_collecting():
+        return run(_job(options), options.output, options.partial, options.drawings, sys.stdout, sys.stderr)
 
 
 def _plan_options(parser: argparse.ArgumentParser) -> None:

@@ -8,6 +8,7 @@ share the machine; a start is wall time.
 from __future__ import annotations
 
 import csv
+import gc
 import io
 import json
 import statistics
@@ -73,6 +74,7 @@ def stage(name: str, path: str) -> None:
     """Run one stage in this process and print seconds and peak memory (MB) as JSON."""
     data = Path(path).read_bytes()
     if name != "baseline":
+        gc.disable()  # as the commands do
         import measure.documents
         import measure.order_files
         import measure.report  # noqa: F401
