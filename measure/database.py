@@ -150,7 +150,7 @@ def open_file(
             # The order counts: a step may rebuild a table, which needs keys to be off.
             db.execute("PRAGMA foreign_keys = ON")
             db.execute("PRAGMA synchronous = FULL")
-        except BaseException:
+        except BaseException:  # whatever it was, the file is let go of before it is told
             connection.close()
             raise
     return db, file

@@ -1,4 +1,4 @@
-"""What lies on the desk beside the jobs: settings, half-typed figures, presets that the crew uses again, and the crew's names."""
+"""What lies on the desk beside the jobs: settings, half-typed figures, and presets that the crew uses again."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from measure.said import from_text, to_text
 
 
 class DeskRows(StoreFile):
-    """Settings, drafts, presets, crew."""
+    """Settings, drafts, presets."""
 
     def setting(self, key: str, default: Any = None) -> Any:
         """A JSON value that was set, else the default."""
@@ -69,17 +69,3 @@ class DeskRows(StoreFile):
         """Forget a preset; jobs that were made with it keep their own figures."""
         with self.action():
             self.write("DELETE FROM preset WHERE kind = ? AND name = ?", kind, name)
-
-    def crew(self) -> list[str]:
-        """Names of the people, in the order in which they were added."""
-        return [r["name"] for r in self.rows("SELECT name FROM crew ORDER BY seq")]
-
-    def add_crew(self, name: str) -> None:
-        """Add a name; one that is there stays where it is."""
-        with self.action():
-            self.write("INSERT INTO crew (name) VALUES (?) ON CONFLICT (name) DO NOTHING", " ".join(name.split()))
-
-    def remove_crew(self, name: str) -> None:
-        """Take a name off the list; what this person said keeps it."""
-        with self.action():
-            self.write("DELETE FROM crew WHERE name = ?", name)

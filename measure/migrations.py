@@ -151,7 +151,6 @@ CREATE TABLE preset (
     words TEXT NOT NULL CHECK (json_valid(words)),
     PRIMARY KEY (kind, name)
 ) STRICT;
-CREATE TABLE crew (seq INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE CHECK (trim(name) <> '')) STRICT;
 """
 M001_KEPT = ("plan", "reading", "moved", "answer", "note", "glass_order", "order_panel", "order_file")
 M001_NEVER = """

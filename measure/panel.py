@@ -46,25 +46,9 @@ class Panel:
         return ((0.0, left), (w, right), (w, right + self.right_edge.mm), (0.0, left + self.left_edge.mm))
 
     @property
-    def sloped_edge_mm(self) -> float:
-        return math.hypot(self.width.mm, self.rack.mm)
-
-    @property
     def lower_angle_deg(self) -> float:
         """The smaller of the two lower corner angles: 90° − atan(R/W), at the low foot."""
         return 90.0 - math.degrees(math.atan2(self.rack.nm, self.width.nm))
-
-    @property
-    def diagonal_rising_mm(self) -> float:
-        """From the lower left to the upper right corner."""
-        left, right = self.feet_nm
-        return math.hypot(self.width.mm, (right + self.right_edge.nm - left) / NM_PER_MM)
-
-    @property
-    def diagonal_falling_mm(self) -> float:
-        """From the upper left to the lower right corner."""
-        left, right = self.feet_nm
-        return math.hypot(self.width.mm, (left + self.left_edge.nm - right) / NM_PER_MM)
 
     @property
     def bound_height(self) -> Length:

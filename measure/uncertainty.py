@@ -105,3 +105,11 @@ def slope_u_tan(half_digit_tan: float, tan: float) -> float:
 def margin_u_mm(size_tolerance: Length, u: float) -> float:
     """u_M = √(t_W²/3 + u²) of a grip margin, mm."""
     return math.sqrt(size_tolerance.mm**2 / 3 + u**2)
+
+
+def diagonals_u_mm(rising_mm: float, falling_mm: float, marks_mm: float, scale: float, repeat: float) -> float:
+    """u(R) of a rack by the opening's two diagonals on one tape, mm: R = scale · (p² − q²)/(2 · both marks) + what the marks give.
+
+    marks_mm: both marks added. scale: the base of the rack over the span. repeat: √(u_read² + u_place²) of one diagonal.
+    """
+    return scale * repeat * math.hypot(rising_mm, falling_mm) / marks_mm

@@ -84,7 +84,7 @@ def main() -> None:
         app = App(page, host, desk)
         try:
             await app.start()
-        except BaseException:
+        except BaseException:  # whatever ended it: the page of progress says so, then it goes its way
             phone.stopped(traceback.format_exc())
             raise
         phone.shown()

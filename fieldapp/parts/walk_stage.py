@@ -24,7 +24,7 @@ from fieldapp.parts.layer import Layer
 from fieldapp.parts.question import Layout, Question, Typed
 from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.stroke import LEFT, RIGHT, line, stroke, word
-from fieldapp.parts.text import text
+from fieldapp.parts.text import BOLD, NORMAL, text
 from fieldapp.theme import GRID, MARGIN, TOUCH, Look
 
 HEAD_ROOM = 56
@@ -49,6 +49,7 @@ class QuestionLines:
     def __init__(self, look: Look) -> None:
         self._tag, self._what = text(look, "", "title", bold=True), text(look, "", "title")
         self._where = text(look, "", "body", look.ink2)
+        self._look, self._said, self._refused = look, "", ""
         place = ft.Semantics(identifier="place", container=True, content=self._tag)
         top = ft.Row([place, self._what], spacing=GRID, run_spacing=0, wrap=True)
         asked = ft.Semantics(identifier="question", container=True, content=column([self._where]))
@@ -57,10 +58,25 @@ class QuestionLines:
 
     def show(self, tag: str, what: str, where: str) -> None:
         """The caller updates `control`."""
-        self._tag.value, self._what.value, self._where.value = tag, what, where
-        self._asked.label = f"{what}. {where}" if where else what
+        self._tag.value, self._what.value, self._said, self._refused = tag, what, where, ""
+        self._set()
+
+    def refuse(self, problem: str) -> list[ft.Control]:
+        """Why the figure is not kept, in the place of where it is taken; nothing: that again. Returns what changed."""
+        if problem == self._refused:
+            return []
+        self._refused = problem
+        self._set()
+        return [self._asked]
+
+    def _set(self) -> None:
+        look, wrong = self._look, bool(self._refused)
+        self._where.value, self._where.color = self._refused or self._said, look.hold if wrong else look.ink2
+        self._where.size, self._where.weight = look.size("note" if wrong else "body"), BOLD if wrong else NORMAL
+        shown, what = self._where.value, self._what.value
+        self._asked.label = f"{what}. {shown}" if shown else what
         self._asked.exclude_semantics = True
-        self._where.visible = bool(where)
+        self._where.visible = bool(shown)
 
 
 class _Stage:
@@ -286,7 +302,11 @@ class WalkStage:
         if self._stage is None or self._pad is None:
             raise RuntimeError("WalkStage.show before ask: there is no question yet")
         changed = self._stage.show(typed) + self._pad.light(typed.lit)
-        if typed.value is None:
+        if self._stage.layout == "upright":  # words that stand on end are not read: the refusal stands above the picture
+            changed += self._lines.refuse(typed.problem)
+            if typed.value is None:
+                changed += self._stage.blade.say_empty(self._empty)
+        elif typed.value is None:
             ground = self._look.hold_bg if typed.problem else None
             changed += self._stage.blade.say_empty(typed.problem or self._empty, ground)
         return changed

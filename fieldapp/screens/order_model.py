@@ -12,7 +12,7 @@ from measure.length import Length
 from measure.opening import Opening
 from measure.order import Order, OrderLine
 from measure.order_rows import IssuedOrder
-from measure.pane_text import area_text, mass_text
+from measure.pane_text import area_text, mass_text, pane_text
 from measure.panel import Panel
 from measure.rounding import apart_text, order_text
 from measure.units import JobUnits
@@ -110,7 +110,7 @@ def _facts(order: Order, line: OrderLine, pane: Panel, units: JobUnits) -> Facts
     width, left, right, rack = (order_text(x, units) for x in (pane.width, pane.left_edge, pane.right_edge, pane.rack))
     racked = say("order.fact_level") if pane.high_end == "none" else say("order.fact_rack", high=pane.high_end)
     edges = " · ".join(dict.fromkeys(e for e in (glass.edge_top, glass.edge_uprights, glass.edge_bottom) if e))
-    mass = f"{pane.mass_kg:.1f}"
+    printed = pane_text(pane, units)
     rows = [
         (say("order.fact_width"), width),
         (say("order.fact_left"), left),
@@ -119,8 +119,8 @@ def _facts(order: Order, line: OrderLine, pane: Panel, units: JobUnits) -> Facts
         (say("order.fact_glass"), f"{order_text(glass.thickness, 'mm')} {glass.kind}".strip()),
         (say("order.fact_edges"), edges),
         (say("order.fact_face"), line.finish_face),
-        (say("order.fact_diagonals"), f"{pane.diagonal_rising_mm:.1f} · {pane.diagonal_falling_mm:.1f} mm"),
-        (say("order.fact_mass"), say("order.mass_heavy" if pane.mass_kg > HEAVY_KG else "order.mass", kg=mass)),
+        (say("order.fact_diagonals"), f"{printed.diagonal_rising} · {printed.diagonal_falling} mm"),
+        (say("order.fact_mass"), say("order.mass_heavy" if pane.mass_kg > HEAVY_KG else "order.mass", kg=printed.mass)),
         (say("order.fact_spare"), apart_text(Length(round(line.margin_nm)), units)),
         (say("order.fact_read"), f"{line.span_as_read}, {line.read_by}"),
     ]

@@ -11,15 +11,16 @@ import flet as ft
 from fieldapp.parts.action import action, main_action, side_by_side, small_action
 from fieldapp.parts.finding_row import finding_row
 from fieldapp.parts.head import title_head
-from fieldapp.parts.ledger import LedgerLine, ledger
+from fieldapp.parts.ledger import LedgerLine
 from fieldapp.parts.page import DETAIL, Spread, page_sheet
 from fieldapp.parts.plan_picture import PlanBay, PlanPicture, PlanRun, PlanWords
 from fieldapp.parts.row import open_row
-from fieldapp.parts.run_strip import RunStrip, StripBay
+from fieldapp.parts.run_block import run_block, shared_scale
+from fieldapp.parts.run_strip import StripBay
 from fieldapp.parts.space import column, gap, inset, rule
 from fieldapp.parts.table import Column, Table, TableRow
 from fieldapp.parts.text import text
-from fieldapp.parts.verdict import sign, tally
+from fieldapp.parts.verdict import tally
 from fieldapp.screens.answer_view import spoken
 from fieldapp.screens.present_model import on_bays
 from fieldapp.screens.review_model import RunView, review
@@ -56,8 +57,7 @@ class ReviewScreen(Screen):
     def _phone(self) -> ft.Control:
         look = self.app.look
         work = [self._head(), *self._ways(), *self._picture(look.width, 300)]
-        scale_room = look.width - 2 * MARGIN
-        work += [part for run in self.found.runs for part in self._run(run, scale_room)]
+        work += self._runs(look.width - 2 * MARGIN)
         work += [*self._cautions(), gap(GRID), self._plan_row(), gap(MARGIN)]
         return page_sheet(look, work, self._actions())
 
@@ -65,7 +65,7 @@ class ReviewScreen(Screen):
         look = self.app.look
         room = look.width - DETAIL
         left = [*self._picture(room, 320), inset(self._table(), top=GRID)]
-        left += [part for run in self.found.runs for part in self._run(run, room - 2 * MARGIN)] + [gap(MARGIN)]
+        left += [*self._runs(room - 2 * MARGIN), gap(MARGIN)]
         right = page_sheet(look, [*self._ways(), *self._cautions(), gap(GRID), self._plan_row()], self._actions(), paper=look.leaf)
         return Spread(look, self._head(), left, right).control
 
@@ -119,28 +119,20 @@ class ReviewScreen(Screen):
         picture.show(runs, found.plan_says)
         return [picture.control]
 
-    def _run(self, run: RunView, room: float) -> list[ft.Control]:
+    def _runs(self, room: float) -> list[ft.Control]:
+        """Every run at one scale, its strip, its sum, and what is found of it."""
         look = self.app.look
-        bays = [StripBay(**asdict(part)) for part in run.bays]
-        drawn = any(part.rise for part in run.bays)
-        note = say("review.rises_drawn", n=RISES) if drawn else say("review.level")
-        steep = sum(abs(part.rise) for part in run.bays) * RISES > sum(part.span for part in run.bays) * 0.5
-        factor = 0 if steep else RISES
-        title = ft.Row(
-            [
-                ft.Semantics(header=True, content=text(look, run.title, "lead", bold=True)),
-                text(look, f"{run.under} · {note}" if factor else run.under, "note", look.ink2),
-            ],
-            spacing=GRID, wrap=True, vertical_alignment=ft.CrossAxisAlignment.CENTER,
-        )  # fmt: skip
-        rows: list[ft.Control] = [rule(look), title]
-        for first in range(0, len(bays), 12):  # a long run goes on in the next line
-            rows.append(RunStrip(look, bays[first : first + 12], room, 40, factor=factor, says=run.says if not first else "").control)
-        if run.sums:
-            rows.append(ledger(look, [LedgerLine(s.words, s.whole, s.fraction, s.mark) for s in run.sums]))  # type: ignore[arg-type]
-        words = text(look, run.sentence, "body" if run.closing else "note", None if run.closing else look.ink2, expand=True)
-        rows.append(ft.Row([*([sign(look, run.closing, 40, 30)] if run.closing else []), words], spacing=12))
-        return [inset(column(rows, GRID), top=MARGIN)]
+        strips = [[StripBay(**asdict(part)) for part in run.bays] for run in self.found.runs]
+        scale = shared_scale(strips, room)
+        rows: list[ft.Control] = []
+        for run, bays in zip(self.found.runs, strips, strict=True):
+            sums = [LedgerLine(s.words, s.whole, s.fraction, s.mark) for s in run.sums]  # type: ignore[arg-type]
+            factor, under = _drawn(run)
+            block = run_block(
+                look, run.title, under, bays, scale, None, factor, sums, run.closing, [run.sentence], room, run.says
+            )  # fmt: skip
+            rows += [inset(rule(look), top=MARGIN), block]
+        return rows
 
     def _table(self) -> ft.Control:
         names = ("bay", "span", "rise", "panel", "rack", "high", "by")
@@ -160,3 +152,12 @@ class ReviewScreen(Screen):
         go = main_action(look, found.go_words, self._to(found.go.bay, found.go.check, found.go.run), onward=True)
         some = spoken(action(look, found.order_words, order, height=56, role="body"), say("review.order_all"))
         return [go, side_by_side(look, some, back), *phones]
+
+
+def _drawn(run: RunView) -> tuple[float, str]:
+    """How often the rises of a run are drawn, and the note that says so. A stair is drawn level: ten times would leave the page."""
+    climb, length = sum(abs(part.rise) for part in run.bays), sum(part.span for part in run.bays)
+    if climb * RISES > length / 2:
+        return 0, run.under
+    note = say("review.rises_drawn", n=RISES) if climb else say("review.level")
+    return RISES, f"{run.under} · {note}"

@@ -13,6 +13,7 @@ from measure.length import NM_PER_MM
 from measure.opening import Opening, lean_angle, plumbs, rise_reading, slope_of
 from measure.plan import Bay
 from measure.slope import Slope
+from measure.uncertainty import diagonals_u_mm
 
 FLAT_TAN = Fraction(1, 200)
 """Up to half a per cent a bay counts as level when high ends are compared."""
@@ -134,8 +135,7 @@ def _diagonals(case: BayCase, opening: Opening, step: int) -> Iterator[Finding]:
     p, q, up, down = rising.corrected.nm, falling.corrected.nm, rising.mark.nm, falling.mark.nm
     base = opening.width_nm if opening.rack_follows == "slope" else opening.sloped.span + opening.faces_nm
     by_diagonals = rack_by_diagonals(p, up, q, down, base, opening.span_nm)
-    scale = float(base) / float(opening.span_nm) / mm(up + down)
-    doubt = 2 * scale * opening.doubt.repeat * math.hypot(mm(p), mm(q))
+    doubt = 2 * diagonals_u_mm(mm(p), mm(q), mm(up + down), float(base) / float(opening.span_nm), opening.doubt.repeat)
     apart = abs(float(opening.rack_nm) - by_diagonals)
     if apart <= step + doubt * NM_PER_MM:
         yield from case.clear("plumb", lambda: f"Rack by the two diagonals: {case.apart(apart)} from the rise.")

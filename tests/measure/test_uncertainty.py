@@ -4,7 +4,6 @@ import math
 
 import pytest
 from uncertainties import ufloat
-from uncertainties.umath import sqrt
 
 from measure import uncertainty
 from measure.length import NM_PER_FOOT, NM_PER_METRE, inches, millimetres
@@ -90,8 +89,9 @@ def test_a_tape_begun_at_a_mark_has_no_hook_term():
 
 
 def test_two_diagonals_tell_the_rack_to_about_a_millimetre():
-    # Trade figure, no source: 2u(R) about 1 mm. Propagated by the uncertainties library.
+    # Trade figure, no source: 2u(R) about 1 mm. The same propagated by the uncertainties library.
     doubt = uncertainty.span_doubt(Tape(MM, "II"), 1400 * 10**6)
     p, q = ufloat(1400, doubt.repeat), ufloat(1390, doubt.repeat)
-    assert 2 * ((p * p - q * q) / 4000).std_dev == pytest.approx(1, abs=0.3)
-    assert sqrt(p * p).std_dev == pytest.approx(doubt.repeat)
+    ours = uncertainty.diagonals_u_mm(1400, 1390, 2000, 1.05, doubt.repeat)
+    assert ours == pytest.approx(((p * p - q * q) / 4000 * 1.05).std_dev)
+    assert 2 * ours == pytest.approx(1, abs=0.3)

@@ -7,7 +7,7 @@ CREATE TABLE "_sqlite_migrations" (
    "name" TEXT,
    "applied_at" TEXT
 );
-INSERT INTO "_sqlite_migrations" VALUES(1,'spanbook','m001_first','2026-11-25 13:03:43.113930+00:00');
+INSERT INTO "_sqlite_migrations" VALUES(1,'spanbook','m001_first','2026-11-25 16:00:32.302081+00:00');
 CREATE TABLE answer (
     seq INTEGER PRIMARY KEY,
     job TEXT NOT NULL REFERENCES job (id),
@@ -22,8 +22,6 @@ CREATE TABLE answer (
     UNIQUE (job, key)
 ) STRICT;
 INSERT INTO "answer" VALUES(1,'1ef3cf580c265e2c44749f89cd6d38ac','7f27d9a5141d3dabb5d449b1#1','bay','A2','off-plan',1777715700000000,0,'{"bay": "A2", "check": "off-plan", "reason": "post set clear of a joist – ½ in", "by": "Mona", "at": "2026-05-02T09:55:00Z"}','2026-05-02T12:00:00.000Z');
-CREATE TABLE crew (seq INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE CHECK (trim(name) <> '')) STRICT;
-INSERT INTO "crew" VALUES(1,'Mona');
 CREATE TABLE draft (scope TEXT NOT NULL, key TEXT NOT NULL, words TEXT NOT NULL, PRIMARY KEY (scope, key)) STRICT;
 INSERT INTO "draft" VALUES('phone','A4 span','41 7');
 CREATE TABLE glass_order (

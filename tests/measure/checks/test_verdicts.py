@@ -1,9 +1,9 @@
 """Every row of the verdict table: what is clear, what is a query, what is a hold. Rules of the trade, common practice, no source."""
 
 import pytest
-from conftest_checks import plumb, rise, span
 
 from measure.checks import BAY_CHECKS
+from tests.measure.checks.three_bays import plumb, rise, span
 
 
 def test_the_small_job_is_clear_but_for_the_guard(deck):

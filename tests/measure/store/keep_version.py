@@ -37,7 +37,6 @@ def fill(store: Store) -> str:
     store.issue_order(job, {"order.csv": b"panel\r\nA1\r\n"}, "Mona", AT, panels=[{"panel": "A1"}])
     store.set_draft("phone", "A4 span", "41 7")
     store.save_preset("tape", "old tape", {"division": "1/16 in"})
-    store.add_crew("Mona")
     store.mark_opened(job, "bay A4")
     store.mark_copy(job)
     return job

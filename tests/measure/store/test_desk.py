@@ -1,4 +1,4 @@
-"""Settings, half-typed figures, presets and the crew's names."""
+"""Settings, half-typed figures and presets."""
 
 import asyncio
 
@@ -70,14 +70,6 @@ def test_presets_are_kept_by_kind_and_name_with_their_digits(store):
     assert strict_json.write(store.presets("system")["Grooved post 65"]) == strict_json.write(words)
     store.remove_preset("system", "another")
     assert list(store.presets("system")) == ["Grooved post 65"]
-
-
-def test_the_crew_is_listed_once_each_in_the_order_of_coming(store):
-    for name in ("Mona", "Kit", " Mona "):
-        store.add_crew(name)
-    assert store.crew() == ["Mona", "Kit"]
-    store.remove_crew("Mona")
-    assert store.crew() == ["Kit"]
 
 
 def test_there_is_nothing_to_wait_for_on_a_disk(store):

@@ -57,7 +57,7 @@ def test_a_store_of_each_version_becomes_the_newest_with_all_that_it_held(versio
         assert strict_json.write(store.document(job)) == strict_json.write(expected)
         assert store.order_files(1, 1) == {"order.csv": b"panel\r\nA1\r\n"}
         assert [o.panels for o in store.orders(job)] == [({"panel": "A1"},)]
-        assert (store.draft("phone", "A4 span"), store.setting("look"), store.crew()) == ("41 7", {"theme": "sun"}, ["Mona"])
+        assert (store.draft("phone", "A4 span"), store.setting("look")) == ("41 7", {"theme": "sun"})
         assert store.presets("tape") == {"old tape": {"division": "1/16 in"}}
         assert store.troubles() == []
     blank = tmp_path / "blank.db"
@@ -75,27 +75,27 @@ def with_one_more_step(monkeypatch, step) -> None:
 def test_an_older_store_is_set_aside_before_it_is_changed(tmp_path, monkeypatch, deck_file):
     with Store.open(tmp_path) as store:
         job = store.add_job(deck_file)
-    with_one_more_step(monkeypatch, lambda db: db.execute("DROP TABLE crew"))
+    with_one_more_step(monkeypatch, lambda db: db.execute("DROP TABLE preset"))
     with Store.open(tmp_path) as store:
         assert store.document(job) == deck_file
         assert not store.rows("SELECT 1 FROM sqlite_schema WHERE name = 'crew'")
     aside = tmp_path / f"{FILE_NAME}.version-{migrations.VERSION}"
     monkeypatch.undo()
     with Store.open(aside) as store:
-        assert (store.document(job), store.crew()) == (deck_file, [])
+        assert (store.document(job), store.presets("system")) == (deck_file, {})
 
 
 def test_a_host_may_set_an_older_store_aside_in_its_own_way(tmp_path, monkeypatch, deck_file):
     with Store.open(tmp_path, journal="delete") as store:
         job = store.add_job(deck_file)
-    with_one_more_step(monkeypatch, lambda db: db.execute("DROP TABLE crew"))
+    with_one_more_step(monkeypatch, lambda db: db.execute("DROP TABLE preset"))
     kept = []
     Store.open(tmp_path, journal="delete", set_aside=lambda data, version: kept.append((data, version))).close()
     monkeypatch.undo()
     assert [version for _, version in kept] == [migrations.VERSION]
     assert [f.name for f in tmp_path.iterdir()] == [FILE_NAME]
     with Store.open(":memory:", contents=kept[0][0]) as store:
-        assert (store.document(job), store.crew()) == (deck_file, [])
+        assert (store.document(job), store.presets("system")) == (deck_file, {})
 
 
 def test_a_step_that_fails_leaves_the_store_as_it_was(tmp_path, monkeypatch, deck_file):
@@ -103,7 +103,7 @@ def test_a_step_that_fails_leaves_the_store_as_it_was(tmp_path, monkeypatch, dec
         job = store.add_job(deck_file)
 
     def fails(db) -> None:
-        db.execute("DROP TABLE crew")
+        db.execute("DROP TABLE preset")
         db.execute("INSERT INTO nowhere VALUES (1)")
 
     with_one_more_step(monkeypatch, fails)
@@ -111,17 +111,17 @@ def test_a_step_that_fails_leaves_the_store_as_it_was(tmp_path, monkeypatch, dec
         Store.open(tmp_path)
     monkeypatch.undo()
     with Store.open(tmp_path) as store:
-        assert (store.document(job), store.crew()) == (deck_file, [])
+        assert (store.document(job), store.presets("system")) == (deck_file, {})
 
 
 def test_an_older_store_is_not_changed_by_one_who_only_reads(tmp_path, monkeypatch):
     Store.open(tmp_path).close()
-    with_one_more_step(monkeypatch, lambda db: db.execute("DROP TABLE crew"))
+    with_one_more_step(monkeypatch, lambda db: db.execute("DROP TABLE preset"))
     with pytest.raises(StoreError, match="older Spanbook. Open it once in the app"):
         Store.open(tmp_path, read_only=True)
     monkeypatch.undo()
     with Store.open(tmp_path) as store:
-        assert store.crew() == []
+        assert store.presets("system") == {}
 
 
 def test_a_store_that_a_first_start_left_half_made_is_made(tmp_path):
