@@ -22,7 +22,7 @@ class LedgerLine:
     mark: Literal["", "sum", "apart"] = ""
 
 
-def ledger(look: Look, lines: Sequence[LedgerLine], whole: float = 52, fraction: float = 46) -> ft.Control:
+def ledger(look: Look, lines: Sequence[LedgerLine], whole: float = 52, fraction: float = 56) -> ft.Control:
     """whole, fraction: widths of the two columns in pixels at 100 %."""
     widths = whole * look.text, fraction * look.text
     return ft.Column([_line(look, one, *widths) for one in lines], spacing=3, tight=True)
