@@ -25,6 +25,8 @@ def app(phone, serve, whole_app):
 
 def open_sample(page, words):
     tap(page, say("jobs.sample"))
+    # The list of jobs has a row of nearly the same name: the list of samples has to stand there first.
+    expect(page.get_by_role("heading", name=say("samples.title"))).to_be_visible(timeout=30_000)
     page.get_by_role("button", name=re.compile(words)).click()
 
 
