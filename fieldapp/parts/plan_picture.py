@@ -15,6 +15,8 @@ from fieldapp.parts.verdict import Sign, sign_shapes
 from fieldapp.theme import GLASS, TOUCH, Look
 
 End = Literal["end", "line", "corner", "wall"]
+_APART = 0.7
+"""Gap before a run that stands alone, in its widest bay."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +33,10 @@ class PlanBay:
 
 @dataclass(frozen=True, slots=True)
 class PlanRun:
-    """Bays in one line. turn: the deck-side angle to the next run, None for the last. left, right: kinds of its end posts."""
+    """Bays in one line. turn: the deck-side angle to the next run; None for the last, and where the next shares no post with it.
+
+    left, right: kinds of its end posts.
+    """
 
     name: str
     bays: tuple[PlanBay, ...]
@@ -42,13 +47,17 @@ class PlanRun:
 
 @dataclass(frozen=True, slots=True)
 class PlanPlace:
-    """One bay in the plan's own unit, y down: its posts' middles and its heading in degrees (0 to the right, positive down)."""
+    """One bay in the plan's own unit, y down: its posts' middles and its heading in degrees (0 to the right, positive down).
+
+    alone: it begins a piece of railing of its own, a gap before it.
+    """
 
     run: str
     bay: PlanBay
     a: Point
     b: Point
     heading: float
+    alone: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,17 +73,31 @@ def course(runs: Sequence[PlanRun], heading: float | None = None) -> list[PlanPl
     start = _first_heading(runs) if heading is None else heading
     x = y = 0.0
     places: list[PlanPlace] = []
-    for run in runs:
+    for number, run in enumerate(runs):
+        alone = number > 0 and runs[number - 1].turn is None
+        if alone:  # where it really stands nobody has said: it is drawn on in line, apart
+            apart = _APART * max(bay.spacing for bay in run.bays)
+            x, y = x + apart * math.cos(math.radians(start)), y + apart * math.sin(math.radians(start))
         for bay in run.bays:
             end = x + bay.spacing * math.cos(math.radians(start)), y + bay.spacing * math.sin(math.radians(start))
-            places.append(PlanPlace(run.name, bay, (x, y), end, start))
+            places.append(PlanPlace(run.name, bay, (x, y), end, start, alone and bay is run.bays[0]))
             x, y = end
         start += 180 - run.turn if run.turn is not None else 0
     return places
 
 
+def pieces(places: Sequence[PlanPlace]) -> list[list[PlanPlace]]:
+    """The bays of each piece of railing that stands by itself."""
+    found: list[list[PlanPlace]] = []
+    for place in places:
+        if place.alone or not found:
+            found.append([])
+        found[-1].append(place)
+    return found
+
+
 def _first_heading(runs: Sequence[PlanRun]) -> float:
-    turns = [180 - run.turn for run in runs[:-1] if run.turn is not None]
+    turns = [180 - run.turn if run.turn is not None else 0 for run in runs[:-1]]
     lengths = [sum(bay.spacing for bay in run.bays) for run in runs]
     # Looking out is up, so the longest of the inner runs lies level; of two runs the longer one.
     inner = range(1, len(runs) - 1) if len(runs) > 2 else range(len(runs))
@@ -117,7 +140,8 @@ class PlanPicture:
             return
         tail = self._tail(places, ghost)
         self._fit(places, tail, runs[-1].right == "wall")
-        shapes = self._deck(places, tail, ghost)
+        *others, last = pieces(places)
+        shapes = [shape for piece in others for shape in self._deck(piece, [], None)] + self._deck(last, tail, ghost)
         for place in places:
             shapes += self._bay(place, lit, chosen, tags)
         if ghost:
@@ -135,7 +159,7 @@ class PlanPicture:
 
     def _fit(self, places: list[PlanPlace], tail: list[Point], wall: bool) -> None:
         """One scale both ways; room for signs and tags outside the railing."""
-        points = [places[0].a, *(p.b for p in places), *tail]
+        points = [end for p in places for end in (p.a, p.b)] + tail
         xs, ys = [p[0] for p in points], [p[1] for p in points]
         side, top = (56.0, 64.0) if self._signs else (50.0, 36.0)
         bottom = 36.0 if wall else 26.0
@@ -208,7 +232,7 @@ class PlanPicture:
 
     def _posts(self, places: list[PlanPlace]) -> Shapes:
         """Squares turned with their run."""
-        spots = [(places[0].a, places[0].heading), *((p.b, p.heading) for p in places)]
+        spots = [(piece[0].a, piece[0].heading) for piece in pieces(places)] + [(p.b, p.heading) for p in places]
         return [poly(_square(self._move(p), heading), wash(self._look.ink)) for p, heading in spots]
 
     def _wall(self, last: PlanPlace) -> Shapes:

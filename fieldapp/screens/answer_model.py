@@ -18,7 +18,7 @@ from fieldapp.screens.answer_facts import clear_facts, clear_sentence, query_fac
 from fieldapp.screens.asking import mirrored, shape_of
 from fieldapp.screens.taken import Taken
 from fieldapp.screens.typing_state import other_units
-from fieldapp.screens.walk_order import Ask, next_ask
+from fieldapp.screens.walk_order import Ask, next_ask, rise_of
 from fieldapp.words import say
 from measure.as_read import with_unit
 from measure.finding import Finding, Slip
@@ -32,12 +32,13 @@ from measure.rounding import plain_text
 Sign = Literal["clear", "query", "hold", "todo"]
 ActName = Literal["next", "again", "it-was", "stands", "ask", "taken", "more", "review"]
 _WORST = {"hold": 0, "query": 1}
+_OF_BAY = ("span", "rise", "base-rise")
 _OF_RISE = ("slope", "neighbour", "design-slope", "high-end", "closing-rise")
 _OF_RUN = ("overall-outside", "overall-inside", "overall-rise")
 RELEVANT: dict[str, tuple[str, ...]] = {
     "second-span": ("second-tape",), "top-span": ("lean", "grip"), "plumb-left": ("plumb", "lean"), "plumb-right": ("plumb", "lean"),
     "diagonal-rising": ("plumb",), "diagonal-falling": ("plumb",), "overall-outside": ("closing",), "overall-inside": ("closing",),
-    "overall-rise": ("closing-rise",),
+    "overall-rise": ("closing-rise", "high-end"),
 }  # fmt: skip
 """The checks that a further reading is taken for; of span and rise all of them speak."""
 _ASK_FOR = {"second-tape": "second-span", "plumb": "plumb-left", "closing-rise": "overall-rise"}
@@ -138,7 +139,7 @@ def walk_sign(live: LiveJob, tag: str) -> Sign:
 def reading_of(live: LiveJob, bay: Bay, told: str) -> Reading | None:
     """The reading that an answer shows: of span and rise the span, of anything else its own."""
     book = live.book
-    if told in ("span", "rise", "base-rise"):
+    if told in _OF_BAY:
         return book.counting("bay", bay.tag, "span") or rise_reading(book, bay)
     if told == "second-span":
         return book.counting("bay", bay.tag, "span", "second")
@@ -165,9 +166,8 @@ def _standing(findings: Iterable[Finding], told: str) -> list[Finding]:
 
 
 def _title(live: LiveJob, bay: Bay, told: str) -> str:
-    span, rise = live.book.counting("bay", bay.tag, "span"), rise_reading(live.book, bay)
-    if told in ("span", "rise", "base-rise"):
-        key = "both" if span and rise else "rise" if rise else "span"
+    if told in _OF_BAY:
+        key = "both" if _both(live, bay, told) else "rise" if rise_reading(live.book, bay) else "span"
         return say(f"answer.kept_{key}")
     if told in ("plumb-left", "plumb-right"):
         return say("answer.kept_plumb", post=bay.left if told == "plumb-left" else bay.right)
@@ -213,7 +213,7 @@ def _acts(live: LiveJob, bay: Bay, told: str, finding: Finding | None, taken: Ta
     onward_ = _next(live, bay, told, finding, taken)
     again = Act("again", say("answer.again"), say("answer.again"), _again(live, told, finding))
     if finding is None:
-        return (onward_, again)
+        return (onward_, *_either(live, bay, told)) if _both(live, bay, told) else (onward_, again)
     main = _main(bay, told, finding) or again
     side = [again] if main is not again else []
     if finding.verdict == "hold":
@@ -226,9 +226,20 @@ def _acts(live: LiveJob, bay: Bay, told: str, finding: Finding | None, taken: Ta
     return (main, *side, stands, onward_)
 
 
+def _both(live: LiveJob, bay: Bay, told: str) -> bool:
+    """Whether the answer speaks of a span and a rise."""
+    return told in _OF_BAY and live.book.counting("bay", bay.tag, "span") is not None and rise_reading(live.book, bay) is not None
+
+
+def _either(live: LiveJob, bay: Bay, told: str) -> tuple[Act, Act]:
+    """Measure one of the two again: which one is said."""
+    rise = "base-rise" if told == "base-rise" else rise_of(live, bay.tag)
+    return tuple(Act("again", say(f"answer.again_{what}"), say(f"answer.again_{what}"), to) for what, to in (("span", "span"), ("rise", rise)))  # type: ignore[return-value]
+
+
 def _again(live: LiveJob, told: str, finding: Finding | None) -> str:
     """What is measured again: the rise where the rise is queried, else the span, else what was just kept."""
-    if told not in ("span", "rise", "base-rise"):
+    if told not in _OF_BAY:
         return told
     if finding is None:
         return told

@@ -13,6 +13,7 @@ from tests.fieldapp.deck_file import deck_file
 
 KILLS = int(os.environ.get("SPANBOOK_KILLS", "3"))
 SPAN, RISE = ("4", "0", "7/16"), ("5/16",)
+AGAIN = (say("answer.again"), say("answer.again_span"))
 SHOWN = {"4": "4", "0": "40", "7/16": "40 7/16", "5/16": "5/16"}
 """What the figure says after each key."""
 
@@ -22,7 +23,8 @@ def begin(hand, number):
     expect(hand.tab.marked("verdict").or_(hand.tab.marked("question"))).to_be_attached(timeout=SLOW)
     if hand.tab.marked("verdict").count():
         onward = number % 2 and say("answer.next_says") in hand.buttons()
-        hand.tap(say("answer.next_says") if onward else say("answer.again"))
+        again = next((n for n in hand.buttons() if n in AGAIN), "")
+        hand.tap(say("answer.next_says") if onward or not again else again)
     if not hand.asked().startswith(say("walk.rise_centres")):
         return SPAN
     hand.tap(say("walk.right_higher"))

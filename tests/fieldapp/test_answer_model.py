@@ -51,6 +51,17 @@ def test_posts_to_be_read_for_plumb_are_named_where_the_job_asks_for_it():
     assert facts(answer(live, "A3", "rise", Taken()))["plumb of P3 P4"] == "still to come"
 
 
+@pytest.mark.parametrize("told", ["span", "rise"])
+def test_where_span_and_rise_stand_it_is_said_which_of_them_is_measured_again(told: str):
+    found = answer(Deck().span("A3", "40 7/16").rise("A3").live(), "A3", told, Taken())
+    assert [(a.label, a.to) for a in found.acts if a.name == "again"] == [("Span again", "span"), ("Rise again", "rise")]
+
+
+def test_a_span_alone_is_measured_again():
+    found = answer(Deck().span("A3", "40 7/16").live(), "A3", "span", Taken())
+    assert [(a.label, a.to) for a in found.acts if a.name == "again"] == [("Measure again", "span")]
+
+
 def test_a_slip_at_the_one_inch_mark_is_drawn_and_can_be_said_in_one_tap():
     live = Deck().span("A3", "41 7/16").live()
     found = answer(live, "A3", "span", Taken())

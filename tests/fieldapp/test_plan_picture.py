@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from fieldapp.parts.plan_picture import PlanBay, PlanPicture, PlanRun, course
+from fieldapp.parts.plan_picture import PlanBay, PlanPicture, PlanRun, course, pieces
 from fieldapp.theme import Look
 
 
@@ -41,6 +41,15 @@ def test_the_drawn_angle_between_two_runs_is_the_one_that_was_given(angle: float
     on = math.atan2(b.b[1] - b.a[1], b.b[0] - b.a[0])
     # From the run that goes on, turning through the deck (downwards, so clockwise on a page) back to the run that came.
     assert math.degrees(back - on) % 360 == pytest.approx(angle)
+
+
+def test_a_run_that_shares_no_post_with_the_one_before_stands_apart_with_posts_of_its_own():
+    runs = [run("A", [44, 44]), run("B", [40], 90), run("C", [40])]
+    places = course(runs, heading=0)
+    assert [[place.bay.tag for place in piece] for piece in pieces(places)] == [["A1", "A2"], ["B1", "C1"]]
+    assert places[2].a[0] > places[1].b[0]
+    picture = PlanPicture(Look(), 390, 322)
+    assert len(picture._posts(places)) == 6  # three for A, three for B with C
 
 
 def test_all_bays_share_one_scale_and_stay_inside_the_picture():

@@ -50,6 +50,8 @@ WORDS = {
     "answer.what_base-rise": "rise at the feet",
     "answer.what_lay": "how the tape lay",
     "answer.again": "Measure again",
+    "answer.again_span": "Span again",
+    "answer.again_rise": "Rise again",
     "answer.it_was": "It was {figure}",
     "answer.stands": "It stands, because …",
     "answer.stands_says": "It stands",
