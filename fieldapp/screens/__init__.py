@@ -52,6 +52,7 @@ ROUTES: dict[str, Route] = {
     "walk": Route("/job/{job}/walk/{bay}", "walk:WalkScreen"),
     "read": Route("/job/{job}/read/{bay}/{what}", "walk:WalkScreen"),
     "review": Route("/job/{job}/review", "review:ReviewScreen"),
+    "bays": Route("/job/{job}/bays/{run}", "bays:BaysScreen"),
     "plan": Route("/job/{job}/plan", "change_plan:ChangePlanScreen"),
     "readback": Route("/job/{job}/readback", "readback:ReadBackScreen"),
     "sides": Route("/job/{job}/sides", "sides:SidesScreen"),
@@ -61,6 +62,7 @@ ROUTES: dict[str, Route] = {
     "both": Route("/job/{job}/both/{bay}", "both:BothScreen"),
     "say": Route("/job/{job}/say/{bay}", "say:SayScreen"),
     "order": Route("/job/{job}/order", "order:OrderScreen"),
+    "issue": Route("/job/{job}/issue", "issue:IssueScreen"),
     "taken": Route("/job/{job}/taken/{bay}/{what}", "how_taken:HowTakenScreen"),
     "more": Route("/job/{job}/more/{bay}", "more:MoreScreen"),
     "stands": Route("/job/{job}/stands/{place}/{check}", "stands:StandsScreen"),
@@ -69,6 +71,7 @@ ROUTES: dict[str, Route] = {
     "history": Route("/job/{job}/history/{bay}", "history:HistoryScreen"),
     "settings": Route("/settings", "settings:SettingsScreen"),
     "phone": Route("/this-phone", "phone:PhoneScreen"),
+    "phones": Route("/settings/phones", "phones:PhonesScreen"),
     "guide": Route("/guide/{page}", "guide:GuideScreen"),
     "person": Route("/settings/crew/{name}", "person:PersonScreen"),
 }

@@ -9,7 +9,6 @@ import flet as ft
 
 from fieldapp.hosts.ports import PickedFile
 from fieldapp.parts.action import action, main_action, side_by_side
-from fieldapp.parts.field import Field
 from fieldapp.parts.head import title_head
 from fieldapp.parts.leaf import badge
 from fieldapp.parts.order_leaf import OrderLeaf, OrderPanel
@@ -41,7 +40,6 @@ class OrderScreen(Screen):
         self.live = app.desk.job(job)
         self.up = ("review", {"job": job})
         self.at = int(app.draft) if app.draft.isdecimal() else 0
-        self._busy = False
 
     def view(self) -> ft.Control:
         self.order = self.app.desk.order(self.job)
@@ -51,7 +49,6 @@ class OrderScreen(Screen):
         units = self.live.plan.units
         self.issued = [issued_view(o, solved, units) for o in self.app.desk.orders(self.job)]
         self.at = min(self.at, max(len(self.found.panels) - 1, 0))
-        self._name = Field(self.app.look, say("order.who"), on_focus=self.app.field_on, on_blur=self.app.field_off)
         self._leaf = ft.Container()
         self._fill_leaf()
         return self._wide() if self.app.look.wide else self._phone()
@@ -205,25 +202,7 @@ class OrderScreen(Screen):
         if not self.found.panels or (last is not None and not last.changed):
             return []
         words = say("order.issue") if last is None else last.change
-        name = ft.Container(self._name.control, padding=ft.Padding.symmetric(horizontal=GRID))
-        press = main_action(look, words, lambda _: self.app.run(self._issue))
-        return [name, press] if not look.big else [press]
-
-    async def _issue(self) -> None:
-        by = (self._name.box.value or "").strip() or (self.app.person if self.app.look.big else "")
-        if not by:
-            self._name.show(say("order.who_missing"))
-            self.update(self._name.control)
-            return
-        if self._busy:
-            return
-        self._busy = True
-        try:
-            change_of = self.issued[-1].order_no if self.issued else None
-            await self.app.desk.issue_order(self.job, by, change_of)
-        finally:
-            self._busy = False
-        self.app.redraw()
+        return [main_action(look, f"{words} …", lambda _: self.app.go("issue", job=self.job))]
 
 
 def _leaf_of(panel: PanelView) -> OrderPanel:

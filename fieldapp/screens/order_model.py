@@ -50,6 +50,17 @@ class OrderView:
 
 
 @dataclass(frozen=True, slots=True)
+class IssueView:
+    """What is looked at once more before an order goes out. action: empty where there is no panel to order."""
+
+    title: str
+    facts: Facts
+    left_out: tuple[str, ...]
+    cautions: tuple[str, ...]
+    action: str
+
+
+@dataclass(frozen=True, slots=True)
 class ChangeView:
     """One ordered panel that differs. rows: (what, ordered, now, apart)."""
 
@@ -87,6 +98,20 @@ def order_view(order: Order) -> OrderView:
         cautions=tuple(dict.fromkeys(f.sentence for f in order.cautions)),
         issue=say("order.issue_what", n=n),
     )
+
+
+def issue_view(order: Order, follows: tuple[int, str] | None) -> IssueView:
+    """follows: the number of the order that is changed, and the words of its change."""
+    found, n = order_view(order), len(order.lines)
+    glass = order.job.glass
+    rows = (
+        (say("order.fact_panels"), " ".join(line.panel for line in order.lines)),
+        (say("order.fact_glass"), f"{order_text(glass.thickness, 'mm')} {glass.kind}".strip()),
+        (say("order.fact_totals"), found.totals),
+    )
+    title = follows[1] if follows else say("order.issue")
+    action = "" if not n else follows[1] if follows else found.issue
+    return IssueView(title, rows if n else (), tuple(words for _, _, words in found.left_out), found.cautions, action)
 
 
 def _panel(order: Order, line: OrderLine, at: int) -> PanelView:

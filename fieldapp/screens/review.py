@@ -57,7 +57,7 @@ class ReviewScreen(Screen):
     def _phone(self) -> ft.Control:
         look = self.app.look
         work = [self._head(), *self._ways(), *self._picture(look.width, 300)]
-        work += self._runs(look.width - 2 * MARGIN)
+        work += self._runs(look.width - 2 * MARGIN, each=True)
         work += [*self._cautions(), gap(GRID), self._plan_row(), gap(MARGIN)]
         return page_sheet(look, work, self._actions())
 
@@ -119,8 +119,8 @@ class ReviewScreen(Screen):
         picture.show(runs, found.plan_says)
         return [picture.control]
 
-    def _runs(self, room: float) -> list[ft.Control]:
-        """Every run at one scale, its strip, its sum, and what is found of it."""
+    def _runs(self, room: float, each: bool = False) -> list[ft.Control]:
+        """Every run at one scale, its strip, its sum, and what is found of it. each: with the way to its bays."""
         look = self.app.look
         strips = [[StripBay(**asdict(part)) for part in run.bays] for run in self.found.runs]
         scale = shared_scale(strips, room)
@@ -132,6 +132,9 @@ class ReviewScreen(Screen):
                 look, run.title, under, bays, scale, None, factor, sums, run.closing, [run.sentence], room, run.says
             )  # fmt: skip
             rows += [inset(rule(look), top=MARGIN), block]
+            if each:
+                to_bays = lambda _, name=run.name: self.app.go("bays", job=self.job, run=name)  # noqa: E731
+                rows.append(open_row(look, say("bays.row", run=run.name), on_click=to_bays))
         return rows
 
     def _table(self) -> ft.Control:

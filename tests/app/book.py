@@ -47,6 +47,8 @@ PAGES = {
     "taken-span": "/job/{fresh}/taken/A1/span", "taken-rise": "/job/{fresh}/taken/A1/rise",
     "stands": "/job/{terrace}/stands/A3/neighbour", "moved": "/job/{deck}/moved/A1", "note": "/job/{deck}/note/A1",
     "history": "/job/{deck}/history/A1", "review-clear": "/job/{deck}/review", "review": "/job/{terrace}/review",
+    "bays": "/job/{terrace}/bays/A", "issue": "/job/{terrace}/issue", "plan": "/job/{deck}/plan", "sides": "/job/{deck}/sides",
+    "both": "/job/{deck}/both/A1", "say": "/job/{deck}/say/A1", "share": "/job/{deck}/share", "ask": "/job/{deck}/ask", "phone": "/this-phone",
     "order": "/job/{deck}/order", "readback": "/job/{deck}/readback", "new": "/new", "new-system": "/new/system",
     "new-sheet": "/new/sheet", "new-glass": "/new/glass", "new-limits": "/new/limits", "new-run": "/new/run/0",
 }  # fmt: skip

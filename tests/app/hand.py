@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import re
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
@@ -26,8 +27,8 @@ class Hand:
     def __init__(self, tab: Tab) -> None:
         self.tab, self.taps = tab, 0
 
-    def tap(self, *names: str) -> None:
-        """Touch the buttons of these names, one after the other."""
+    def tap(self, *names: str | re.Pattern[str]) -> None:
+        """Touch the buttons of these names, or whose names are like this, one after the other."""
         for name in names:
             button = self.tab.button(name)
             expect(button).to_be_attached(timeout=SLOW)

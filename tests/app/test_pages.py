@@ -30,13 +30,15 @@ class Reader:
     def boxes(self, page: str) -> list[dict]:
         """What is named there, with its box, once the page stands still. Scrolled work is seen whole on a phone of great length."""
         self.tab = self.short if page.startswith("walk") and not self.big else self.long
-        self.tab.open(PAGES[page].format(**self.jobs))
+        address = PAGES[page].format(**self.jobs)
+        self.tab.open(address)
         expect(self.tab.page.locator("flt-semantics[role=button]").first).to_be_attached(timeout=SLOW)
         before: list[dict] = []
         for _ in range(20):
             self.tab.page.wait_for_timeout(400)
             now = self.tab.page.evaluate(BOXES)
             if now == before:
+                self.tab.at(address)  # a page that is not there shows the list of jobs
                 return now
             before = now
         raise AssertionError(f"{page} does not come to rest")

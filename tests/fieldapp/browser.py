@@ -141,7 +141,7 @@ class Tab:
         """Fails unless the page comes to stand at this path."""
         expect(self.page).to_have_url(self.address + path.lstrip("/"))
 
-    def button(self, name: str) -> Locator:
+    def button(self, name: str | re.Pattern[str]) -> Locator:
         return self.page.get_by_role("button", name=name, exact=True)
 
     def tap(self, *names: str) -> None:
