@@ -77,6 +77,9 @@ def _app_options(parser: argparse.ArgumentParser) -> None:
     )  # fmt: skip
     parser.add_argument("--cert", type=Path, metavar="FILE", help="your certificate (PEM): all lines are encrypted")
     parser.add_argument("--key", type=Path, metavar="FILE", help="its private key (PEM)")
+    parser.add_argument(
+        "--phone", type=Path, metavar="DIR", help="hand out this folder below /phone/, as `spanbook pack` wrote it (made here when asked for)"
+    )
 
 
 def _port(text: str) -> int:
@@ -90,7 +93,8 @@ def _open_app(options: argparse.Namespace) -> int:
     from fieldapp.hosts.server import serve
 
     cert, key = (str(f) if f else None for f in (options.cert, options.key))
-    return serve(options.port, options.data, browser=not options.no_browser, network=Network(options.share, cert, key))
+    network = Network(options.share, cert, key)
+    return serve(options.port, options.data, browser=not options.no_browser, network=network, phone=options.phone)
 
 
 def _job_options(parser: argparse.ArgumentParser) -> None:

@@ -26,6 +26,8 @@ LARGEST_FORM = 2048
 LASTS = 14 * 24 * 3600
 """Seconds that a phone stays in without coming back."""
 VISITOR = "spanbook.visitor"
+PHONE = "phone"
+"""Where a guest goes on who came for the app for phones: the one place that may stand behind `/join?then=`."""
 _STRANGER = "Join first."
 log = logging.getLogger("spanbook")
 
@@ -73,28 +75,30 @@ class Door:
     def _turned_away(self, scope: Scope) -> Response:
         accept = dict(scope["headers"]).get(b"accept", b"")
         if scope["method"] == "GET" and b"text/html" in accept:
-            return RedirectResponse("/join", 303, {"cache-control": "no-store"})
+            onward = f"?then={PHONE}" if scope["path"].startswith(f"/{PHONE}/") else ""
+            return RedirectResponse(f"/join{onward}", 303, {"cache-control": "no-store"})
         return PlainTextResponse(_STRANGER, 401, {"cache-control": "no-store"})
 
     # ---- joining -------------------------------------------------------------------------------------------------------
     async def _join(self, request: Request, visitor: Visitor | None) -> Response:
+        onward = PHONE if request.query_params.get("then") == PHONE else ""
         if request.method in ("GET", "HEAD"):
-            return join_page()
+            return join_page(then=onward)
         if request.method != "POST":
             return PlainTextResponse("", 405)
         form = await _form(request)
         if form is None:
-            return join_page(say("join.malformed"), status=400)
+            return join_page(say("join.malformed"), status=400, then=onward)
         address = request.client.host if request.client else ""
         name, role = form["name"], form["role"]
         wait = self.guesses.wait(address)
         if wait:
-            return join_page(say("join.wait", n=wait), name, role, 429, wait)
+            return join_page(say("join.wait", n=wait), name, role, 429, wait, onward)
         job = self.sharing.job_of(form["code"])
         if not job:
             self.guesses.wrong(address)
             log.warning("a wrong join code from %s", address)
-            return join_page(say("join.wrong"), name, role, 403)
+            return join_page(say("join.wrong"), name, role, 403, then=onward)
         self.guesses.right(address)
         return await self._admit(request, job, name, role, visitor)
 
@@ -106,7 +110,9 @@ class Door:
         if visitor and visitor.guest:
             await self.sharing.put_out(visitor.guest.id)
         place = "readback" if role == "scribe" else "review"
-        answer = RedirectResponse(self._routes[place].address(job=job), 303, {"cache-control": "no-store"})
+        to_phone = request.query_params.get("then") == PHONE
+        begins = f"/{PHONE}/" if to_phone else self._routes[place].address(job=job)
+        answer = RedirectResponse(begins, 303, {"cache-control": "no-store"})
         secure = request.scope["scheme"] == "https"
         answer.set_cookie(cookie_name(request.scope), token, LASTS, path="/", secure=secure, httponly=True, samesite="strict")
         return answer

@@ -62,8 +62,13 @@ def policy() -> str:
     )
 
 
-def join_page(wrong: str = "", name: str = "", role: str = "", status: int = 200, wait: int = 0) -> HTMLResponse:
-    """The page, with what was filled in before; never with the code. wait: seconds, where too many wrong codes were tried."""
+def join_page(
+    wrong: str = "", name: str = "", role: str = "", status: int = 200, wait: int = 0, then: str = ""
+) -> HTMLResponse:
+    """The page, with what was filled in before; never with the code. wait: seconds, where too many wrong codes were tried.
+
+    then: where it goes on after that, as in `/join?then=phone`.
+    """
     plates = "".join(
         f'<input name="code" maxlength="{LENGTH}" required autocomplete="off" autocapitalize="characters" spellcheck="false" '
         f'aria-label="{escape(say("join.sign", n=n, of=LENGTH))}">'
@@ -74,7 +79,7 @@ def join_page(wrong: str = "", name: str = "", role: str = "", status: int = 200
         wrong=f'<p class="wrong" role="alert">{escape(wrong)}</p>' if wrong else "", code_words=say("join.code"),
         plates=f'<div class="plates">{plates}</div>', name_words=say("join.name"), name_hint=say("join.name_hint"),
         name=escape(name), role_words=say("join.role"), roles=f'<div class="tiles">{"".join(_tile(r, role) for r in ROLES)}</div>',
-        join=say("join.join"), join_as=escape(say("join.join_as", name="{name}", role="{role}")),
+        action=f"/join?then={escape(then)}" if then else "/join", join=say("join.join"), join_as=escape(say("join.join_as", name="{name}", role="{role}")),
     )  # fmt: skip
     headers = {"content-security-policy": policy(), "cache-control": "no-store", "referrer-policy": "same-origin"}
     if wait:

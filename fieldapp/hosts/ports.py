@@ -13,6 +13,7 @@ from typing import Literal, Protocol
 import flet as ft
 
 from fieldapp.hosts.keeping import Keeper
+from fieldapp.hosts.phone_app import PhoneApp
 
 HostName = Literal["served", "alone", "packaged"]
 """`served` by this machine or another one, `alone` in the phone's browser, `packaged` as a native app."""
@@ -116,3 +117,5 @@ class Host:
     connection: Connection
     keeper: Keeper | None = None
     """What a phone alone says about keeping; None where a server keeps."""
+    phone_app: PhoneApp | None = None
+    """The app for phones as this machine hands it out; for the owner of a server only."""

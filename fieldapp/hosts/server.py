@@ -33,7 +33,9 @@ from fieldapp.hosts.doorkeeper import Doorkeeper
 from fieldapp.hosts.guest_socket import GuestSockets
 from fieldapp.hosts.network import Network
 from fieldapp.hosts.page_files import PageFiles, PageShare
+from fieldapp.hosts.phone_folder import PhoneFolder
 from fieldapp.hosts.phone_line import PhoneLine
+from fieldapp.hosts.phone_mount import phone_mount
 from fieldapp.hosts.ports import Host, Place, WallClock
 from fieldapp.screens import ROUTES
 from fieldapp.sharing import Sharing
@@ -54,15 +56,19 @@ MOST_AT_ONCE = 400
 log = logging.getLogger("spanbook")
 
 
-def serve(port: int, data: Path | None = None, browser: bool = True, network: Network | None = None) -> int:
+def serve(
+    port: int, data: Path | None = None, browser: bool = True, network: Network | None = None, phone: Path | None = None
+) -> int:
     """Serve until SIGINT or SIGTERM; the exit code. data: None takes this person's usual folder. network: whom it answers, and how.
 
+    phone: a folder for phones to hand out, as `spanbook pack` wrote it; None makes one when the person says so.
     Raises SpanbookError when the folder, the port, the address or the certificate cannot be had.
     """
     network = network or Network()
     network.check()
     folder = usual_folder() if data is None else data
     make_folder(folder)
+    phones = PhoneFolder(folder, phone)
     logging.basicConfig(level=logging.WARNING, format="%(asctime)s %(name)s: %(message)s")
     with Occupied(folder), ExitStack() as open_:
         listeners = [open_.enter_context(_listening(network.binds[0], port))]
@@ -71,7 +77,8 @@ def serve(port: int, data: Path | None = None, browser: bool = True, network: Ne
         with Store.open(folder) as store:
             desk = Desk(store, WallClock())
             desk.sharing = Sharing(desk, network.address(port))
-            site = _site(desk, port)
+            phones.here = network.own(port)
+            site = _site(desk, port, phones)
             if not network.shared:
                 desk.sharing.line = PhoneLine(_config(site, network, lifespan="off"), network, port, _listening)
             _run(_config(site, network), listeners, lambda: _ready(network, port, browser))
@@ -135,16 +142,19 @@ def _ready(network: Network, port: int, browser: bool) -> None:
         threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
 
 
-def _site(desk: Desk, port: int) -> ASGIApp:
-    """Page, socket and the sign of life, behind the door and the doorkeeper."""
+def _site(desk: Desk, port: int, phones: PhoneFolder) -> ASGIApp:
+    """Page, socket, the folder for phones and the sign of life, behind the door and the doorkeeper."""
     assert desk.sharing is not None
     sharing, sockets = desk.sharing, GuestSockets()
     sharing.leaving(lambda guest: sockets.end(guest.id))
+    phones.address, phones.changed = lambda: sharing.address, lambda: desk.changed("phone-app")
 
     @asynccontextmanager
     async def lifespan(_: FastAPI) -> AsyncIterator[None]:
         await app_manager.start()
+        phones.bring_up_to_date()
         yield
+        await phones.close()
         if sharing.line is not None:
             await sharing.line.close()
         await app_manager.shutdown()
@@ -159,24 +169,25 @@ def _site(desk: Desk, port: int) -> ASGIApp:
     async def page_socket(websocket: WebSocket) -> None:
         visitor: Visitor = websocket.scope[VISITOR]
         loop = asyncio.get_running_loop()
-        page = FletApp(loop, app_manager.executor, _starter(desk, visitor), None, session_timeout_seconds=SESSION)
+        page = FletApp(loop, app_manager.executor, _starter(desk, visitor, phones), None, session_timeout_seconds=SESSION)
         if visitor.guest is None:
             await page.handle(websocket)
         else:
             await sockets.hold(visitor.guest, page, websocket)
 
+    site.router.routes += phone_mount(lambda: phones.served)
     site.mount("/", ClientFiles(Path(flet_web.get_package_web_dir())))
     hosts = {f"{name}:{port}" for name in LOCAL}
     return Doorkeeper(Door(site, sharing, ROUTES), hosts, own_address=True)
 
 
-def _starter(desk: Desk, visitor: Visitor) -> Callable[[ft.Page], Awaitable[None]]:
+def _starter(desk: Desk, visitor: Visitor, phones: PhoneFolder) -> Callable[[ft.Page], Awaitable[None]]:
     """What begins a page for this visitor: the owner at the desk itself, a guest at their own part of it."""
 
     async def start(page: ft.Page) -> None:
         guest, sharing = visitor.guest, desk.sharing
         if guest is None or sharing is None:
-            await App(page, Host(PageFiles(), PageShare(), WallClock(), Place("served")), desk).start()
+            await App(page, Host(PageFiles(), PageShare(), WallClock(), Place("served"), phone_app=phones), desk).start()
             return
         place = Place("served", shared=True, device=guest.device, guest=guest.id, role=guest.role)
         host = Host(PageFiles(), PageShare(), WallClock(), place)

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from fieldapp.parts.stroke import HIDDEN, RIGHT, Point, Shapes, box, dot, line, stroke, wash, word
+import flet as ft
+
+from fieldapp.parts.stroke import HIDDEN, RIGHT, Point, Shapes, box, dot, drawing, line, stroke, wash, word
 from fieldapp.parts.tape_piece import ground, straightedge, tape_piece
 from fieldapp.theme import BOLD, Look
 
@@ -19,6 +21,16 @@ def call(look: Look, number: str, at: Point, to: Point, good: bool = False) -> S
         *disc,
         word(x, y, number, look.on_main if good else look.ink, 17, True),
     ]
+
+
+def ring(look: Look, number: str, good: bool = True) -> ft.Control:
+    """The number of a line below a picture, as it stands in the picture."""
+    shapes = [
+        dot(18, 18, 16, wash(look.main if good else look.paper)),
+        dot(18, 18, 16, stroke(look.main if good else look.ink, 2)),
+        word(18, 18, number, look.on_main if good else look.ink, 17, True),
+    ]
+    return drawing(shapes, 36, 36)
 
 
 def foot_of_post(look: Look, w: float, h: float) -> Shapes:

@@ -12,7 +12,7 @@ from fieldapp.parts.action import main_action
 from fieldapp.parts.head import title_head
 from fieldapp.parts.page import page_sheet
 from fieldapp.parts.space import column, gap, inset
-from fieldapp.parts.stroke import Shapes, dot, drawing, stroke, wash, word
+from fieldapp.parts.stroke import Shapes, drawing
 from fieldapp.parts.text import text
 from fieldapp.parts.verdict import sign
 from fieldapp.screens.guide_model import GuidePage, Line, guide_page, keys
@@ -66,19 +66,11 @@ class GuideScreen(Screen):
 
     def _line(self, line: Line) -> ft.Control:
         look = self.app.look
-        mark = self._ring(line) if line.mark in ("right", "wrong") else sign(look, line.mark, 56, 42)  # type: ignore[arg-type]
+        placed = line.mark in ("right", "wrong")
+        mark = guide_pictures.ring(look, line.number, line.mark == "right") if placed else sign(look, line.mark, 56, 42)  # type: ignore[arg-type]
         ink = None if line.mark != "wrong" else look.ink2
         words = column([text(look, line.words, "body", bold=True), text(look, line.why, "body", ink)], 0, expand=1)
         return ft.Row([mark, words], spacing=12, vertical_alignment=ft.CrossAxisAlignment.START)
-
-    def _ring(self, line: Line) -> ft.Control:
-        look, good = self.app.look, line.mark == "right"
-        shapes = [
-            dot(18, 18, 16, wash(look.main if good else look.paper)),
-            dot(18, 18, 16, stroke(look.main if good else look.ink, 2)),
-            word(18, 18, line.number, look.on_main if good else look.ink, 17, True),
-        ]
-        return drawing(shapes, 36, 36)
 
     def _onward(self, page: GuidePage) -> None:
         if page.after is None:

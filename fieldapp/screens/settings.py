@@ -81,10 +81,13 @@ class SettingsScreen(Screen):
         return open_row(look, say("settings.copy"), when, on_click=lambda _: self.app.run(lambda: copy_all(self.app)))
 
     def _phone(self, look: Look) -> list[ft.Control]:
-        """Where the app runs alone: what the phone says of itself."""
-        if self.app.host.keeper is None:
-            return []
-        return [open_row(look, say("phone.title"), sentence=say("phone.row_under"), on_click=lambda _: self.app.go("phone"))]
+        """Where the app runs alone: what the phone says of itself; beside a server: how a phone gets the app."""
+        host, rows = self.app.host, []
+        if host.keeper is not None:
+            rows.append(open_row(look, say("phone.title"), sentence=say("phone.row_under"), on_click=lambda _: self.app.go("phone")))
+        if host.phone_app is not None:
+            rows.append(open_row(look, say("phones.title"), sentence=say("phones.row_under"), on_click=lambda _: self.app.go("phones")))
+        return rows
 
     def _guide(self, look: Look) -> ft.Control:
         return open_row(look, say("settings.guide"), sentence=say("settings.guide_under"), on_click=lambda _: self.app.go("guide", page="tape"))

@@ -27,8 +27,8 @@ def browser(playwright: Playwright) -> Iterator[Browser]:
 class Shared(Served):
     """`spanbook --share` on a folder with one job, open to phones under a known code."""
 
-    def __init__(self, folder: Path, code: str = "7A3K") -> None:
-        super().__init__(folder, "--share", PHONES)
+    def __init__(self, folder: Path, code: str = "7A3K", *more: str) -> None:
+        super().__init__(folder, "--share", PHONES, *more)
         self.code = code
         folder.mkdir(parents=True, exist_ok=True)
         with Store.open(folder) as store:

@@ -77,6 +77,12 @@ def test_without_the_code_every_address_is_refused_or_leads_to_the_page_to_join(
     assert "Boathouse" not in phone.get("/join").text
 
 
+def test_without_the_code_the_app_for_phones_leads_to_the_page_to_join_and_gives_nothing(shared, phone):
+    for path in ("/phone/", "/phone/sw.js", "/phone/index.html", "/phone/app.tar.packed", "/phone/%2e%2e/spanbook.db"):
+        assert (path, phone.get(path).status_code, phone.get(path, headers={"cookie": f"spanbook-{shared.port}=invented"}).text) == (path, 401, "Join first.")
+        assert phone.get(path, headers={"accept": "text/html"}).headers["location"].startswith("/join")
+
+
 def test_without_the_code_or_with_an_invented_or_an_old_token_no_socket_opens(shared, phone):
     name = f"spanbook-{shared.port}"
     assert opened(shared) == "403"
