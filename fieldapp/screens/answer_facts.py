@@ -21,6 +21,7 @@ from measure.rounding import apart_text, order_text, plain_text
 from measure.slope import Slope
 
 Fact = tuple[str, str]
+_OF_SLOPE = ("neighbour", "slope", "design-slope", "high-end")
 _OF_BAY = ("span", "rise", "base-rise")
 
 
@@ -51,11 +52,16 @@ def clear_facts(live: LiveJob, bay: Bay, told: str, findings: Sequence[Finding])
     """Plan, grip and rise of a bay; what is still to come; what was answered before."""
     if told not in _OF_BAY:
         return _answered(findings)
+    return (*_of_bay(live, bay), *_to_come(live, bay), *_answered(findings))
+
+
+def _of_bay(live: LiveJob, bay: Bay) -> tuple[Fact, ...]:
+    """Plan, grip and rise of a bay, as far as they are known."""
     opening = live.opening(bay.tag)
     found = [*_plan(live, bay)]
     if opening is not None:
         found += [(say("answer.holds"), spare(live, opening.hold_margin_nm)), (say("answer.goes_in"), spare(live, opening.fit_margin_nm))]
-    found += [*_rise(live, bay, opening), *_to_come(live, bay), *_answered(findings)]
+    found += _rise(live, bay, opening)
     return tuple(found)
 
 
@@ -64,11 +70,19 @@ def query_facts(live: LiveJob, bay: Bay, finding: Finding) -> tuple[Fact, ...]:
     planned, slips, units = live.book.planned_span(bay), finding.slips, live.plan.units
     span = live.book.counting("bay", bay.tag, "span")
     if finding.check not in ("off-plan", "slip") or not slips or planned is None or span is None:
-        return finding.facts
+        return finding.facts or (_rises_beside(live, bay) if finding.check in _OF_SLOPE else _of_bay(live, bay))
     was = parse_length(slips[0].read, units)
     return tuple(
         (say("answer.against_plan", figure=plain_text(figure, units)), against(live, figure, planned))
         for figure in (span.corrected, was)
+    )
+
+
+def _rises_beside(live: LiveJob, bay: Bay) -> tuple[Fact, ...]:
+    """The rises of a bay and its neighbours, from left to right: `A3 rise 19 mm, right higher`, `1.7 % slope`."""
+    before, after = live.book.neighbours(bay)
+    return tuple(
+        fact for one in (before, bay, after) if one is not None for fact in _rise(live, one, live.opening(one.tag), "answer.rise_of")
     )
 
 
@@ -94,13 +108,13 @@ def _plan(live: LiveJob, bay: Bay) -> list[Fact]:
     return [(say("answer.plan", planned=plain_text(planned, live.plan.units)), against(live, level, planned))]
 
 
-def _rise(live: LiveJob, bay: Bay, opening: Opening | None) -> list[Fact]:
+def _rise(live: LiveJob, bay: Bay, opening: Opening | None, words: str = "answer.rise") -> list[Fact]:
     rise = rise_reading(live.book, bay)
     if rise is None:
         return []
     read = rise.text if isinstance(rise.value, Slope) else with_unit(rise.text, live.plan.units)
     high = say(f"walk.{rise.high}_higher") if rise.high else say("walk.level")
-    return [(say("answer.rise", read=read, high=high), say("answer.slope", slope=per_cent(opening.tan)) if opening else "")]
+    return [(say(words, tag=bay.tag, read=read, high=high), say("answer.slope", slope=per_cent(opening.tan)) if opening else "")]
 
 
 def _to_come(live: LiveJob, bay: Bay) -> list[Fact]:

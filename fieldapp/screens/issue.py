@@ -12,7 +12,6 @@ from fieldapp.parts.head import title_head
 from fieldapp.parts.page import page_sheet
 from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.text import text
-from fieldapp.parts.verdict import small_band
 from fieldapp.screens import settings_model
 from fieldapp.screens.name_pick import NamePick
 from fieldapp.screens.order_model import issue_view, issued_view
@@ -46,9 +45,6 @@ class IssueScreen(Screen):
         self._who = NamePick(self.app, names_offered(self.live, crew), say("order.who"), lambda: None)
         self._missing = text(look, "", "body", look.hold, bold=True, visible=False)
         work = [head, inset(facts(look, found.facts, look.ink), bottom=MARGIN)]
-        if found.left_out:
-            rows = [text(look, say("order.stays_out"), bold=True), *(text(look, line, "note") for line in found.left_out)]
-            work.append(small_band(look, "query", column(list(rows), 4)))
         if found.cautions:
             cautions = [text(look, say("order.cautions"), bold=True), *(text(look, c, "note", look.ink2) for c in found.cautions)]
             work.append(inset(column(list(cautions), GRID), top=MARGIN))

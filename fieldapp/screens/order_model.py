@@ -55,7 +55,6 @@ class IssueView:
 
     title: str
     facts: Facts
-    left_out: tuple[str, ...]
     cautions: tuple[str, ...]
     action: str
 
@@ -108,10 +107,12 @@ def issue_view(order: Order, follows: tuple[int, str] | None) -> IssueView:
         (say("order.fact_panels"), " ".join(line.panel for line in order.lines)),
         (say("order.fact_glass"), f"{order_text(glass.thickness, 'mm')} {glass.kind}".strip()),
         (say("order.fact_totals"), found.totals),
+        (say("order.fact_out"), " ".join(dict.fromkeys(tag for tag, _, _ in found.left_out))),
     )
+    rows = tuple((words, figure) for words, figure in rows if figure)
     title = follows[1] if follows else say("order.issue")
     action = "" if not n else follows[1] if follows else found.issue
-    return IssueView(title, rows if n else (), tuple(words for _, _, words in found.left_out), found.cautions, action)
+    return IssueView(title, rows if n else (), found.cautions, action)
 
 
 def _panel(order: Order, line: OrderLine, at: int) -> PanelView:

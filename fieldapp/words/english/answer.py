@@ -32,6 +32,7 @@ WORDS = {
     "answer.to_spare": "{apart} to spare",
     "answer.short": "{apart} short",
     "answer.rise": "rise {read}, {high}",
+    "answer.rise_of": "{tag}: {read}, {high}",
     "answer.slope": "{slope} slope",
     "answer.read_back": "read-back",
     "answer.read_back_by": "by {by}",

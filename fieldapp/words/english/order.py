@@ -42,6 +42,7 @@ WORDS = {
     "order.who": "Who issues it? The order prints this name.",
     "order.fact_panels": "panels",
     "order.fact_totals": "in all",
+    "order.fact_out": "stay out",
     "order.files": "Files of this order",
     "order.job_file": "Job file",
     "order.share": "Share",

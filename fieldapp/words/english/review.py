@@ -25,6 +25,7 @@ WORDS = {
     "review.order": ("Order the {n} clear", "Order the {n} clear"),
     "review.order_all": "Order",
     "review.read_back": "Read back",
+    "review.second_phone": "A helper reads back, the office looks on.",
     "review.plan_says": "The railing from above: {told}",
     "review.run_says": "Run {run}: {told}",
     "review.deck": "deck",
