@@ -73,7 +73,7 @@ def sixteenth_key(look: Look, n: int, press: Press, height: float = KEY) -> Key:
     """
     f = Fraction(n, 16)
     bold = f.denominator <= 8
-    size = (22 if bold else 19) * min(look.text, 1.3)
+    size = (22 if bold else 19) * min(look.text, 1.3) * min(height / KEY * 1.06, 1)
     line = 1.16 if size < 24 else 1.06
     figure = ft.Text(
         f"{f.numerator}\n{f.denominator}", semantics_label=f"{n}/16", size=size, weight=BOLD if bold else NORMAL, color=look.ink,

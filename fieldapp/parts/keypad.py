@@ -13,9 +13,24 @@ from typing import Literal
 import flet as ft
 
 from fieldapp.parts.key import Key, Press, digit_key, erase_key, keep_key, sixteenth_key, word_key
-from fieldapp.theme import EDGE, GRID, KEY, MM_KEY, Look
+from fieldapp.theme import EDGE, GRID, KEY, MM_KEY, TOUCH, Look
 
 Pad = Literal["inch", "decimal"]
+_ABOVE = 242
+"""What head, sides, figure and blade take above the keys on a low phone."""
+_CLOSE = 4
+
+
+def fit(look: Look, rows: int, usual: float) -> tuple[float, float]:
+    """Height of a key and the gap between two, in pixels. On a very low screen keys give way, so that Keep stays whole."""
+    room = look.height - _ABOVE
+    for gap in (GRID, _CLOSE):
+        high = (room - gap * (rows - 1)) / rows
+        if high >= usual:
+            return usual, gap
+        if high >= TOUCH + 4:
+            return high, gap
+    return max(high, TOUCH), _CLOSE
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,12 +55,14 @@ class Keypad:
         self._look, self._press, self._words, self._point = look, press, words or PadWords(), point
         self.pad = pad
         self._lit: Key | None = None
+        usual = (MM_KEY + 12 if look.large_keys else MM_KEY) if pad == "decimal" else KEY
+        self._high, gap = fit(look, 5 if pad == "decimal" else 7 if look.large_keys else 6, usual)
         rows = self._rows()
         self.keys: dict[str, Key] = {key.name: key for row in rows for key in row if isinstance(key, Key)}
-        self.height = sum(_height(row) for row in rows) + GRID * (len(rows) - 1)
+        self.height = sum(_height(row) for row in rows) + gap * (len(rows) - 1)
         lines: list[ft.Control] = [ft.Row(list(row), spacing=GRID) for row in rows]
         self.control = ft.Container(
-            ft.Column(lines, spacing=GRID, tight=True), padding=ft.Padding.symmetric(horizontal=EDGE), height=self.height
+            ft.Column(lines, spacing=gap, tight=True), padding=ft.Padding.symmetric(horizontal=EDGE), height=self.height
         )
 
     def light(self, name: str | None) -> list[ft.Control]:
@@ -66,40 +83,40 @@ class Keypad:
             return self._decimal()
         return self._inch_large() if self._look.large_keys else self._inch()
 
-    def _digits(self, figures: str, height: float = KEY, size: float = 30) -> list[ft.Control]:
-        return [digit_key(self._look, figure, self._press, height, size) for figure in figures]
+    def _digits(self, figures: str, size: float = 30) -> list[ft.Control]:
+        return [digit_key(self._look, figure, self._press, self._high, size) for figure in figures]
 
-    def _sixteenths(self, first: int, count: int, height: float = KEY) -> list[ft.Control]:
-        return [sixteenth_key(self._look, n, self._press, height) for n in range(first, first + count)]
+    def _sixteenths(self, first: int, count: int) -> list[ft.Control]:
+        return [sixteenth_key(self._look, n, self._press, self._high) for n in range(first, first + count)]
 
     def _feet(self) -> Key:
-        return word_key(self._look, "ft", self._words.feet, self._words.feet_says, self._press)
+        return word_key(self._look, "ft", self._words.feet, self._words.feet_says, self._press, self._high)
 
     def _inch(self) -> list[list[ft.Control]]:
         last = [
-            erase_key(self._look, self._words.erase, self._press),
+            erase_key(self._look, self._words.erase, self._press, self._high),
             self._feet(),
-            keep_key(self._look, self._words.keep, self._press),
+            keep_key(self._look, self._words.keep, self._press, self._high),
         ]
         rows = [self._digits("12345"), self._digits("67890"), *(self._sixteenths(n, 5) for n in (1, 6, 11))]
         return [*rows, self._handed(last)]
 
     def _inch_large(self) -> list[list[ft.Control]]:
         """Erase stands with the digits here, far from Keep."""
-        erase = erase_key(self._look, self._words.erase, self._press)
+        erase = erase_key(self._look, self._words.erase, self._press, self._high)
         rows = [self._digits("1234"), self._digits("5678"), [*self._digits("90"), self._feet(), erase]]
         rows += [self._sixteenths(n, 4) for n in (1, 5, 9)]
-        return [*rows, self._handed([*self._sixteenths(13, 3), keep_key(self._look, self._words.keep, self._press, expand=1)])]
+        return [*rows, self._handed([*self._sixteenths(13, 3), keep_key(self._look, self._words.keep, self._press, self._high, expand=1)])]
 
     def _decimal(self) -> list[list[ft.Control]]:
-        high, size = (MM_KEY + 12, 40) if self._look.large_keys else (MM_KEY, 34)
+        high, size = self._high, 40 if self._look.large_keys else 34
         words = self._words
-        low: list[ft.Control] = [erase_key(self._look, words.erase, self._press, high), *self._digits("0", high, size)]
+        low: list[ft.Control] = [erase_key(self._look, words.erase, self._press, high), *self._digits("0", size)]
         if self._point:
             low.append(word_key(self._look, "point", words.point, words.point_says, self._press, high, 34, bold=True))
         else:
             low.append(ft.Container(height=high, expand=1))
-        rows = [self._digits(figures, high, size) for figures in ("123", "456", "789")]
+        rows = [self._digits(figures, size) for figures in ("123", "456", "789")]
         return [*rows, self._handed(low), [keep_key(self._look, words.keep, self._press, high, expand=1)]]
 
     def _handed(self, row: list[ft.Control]) -> list[ft.Control]:

@@ -51,6 +51,21 @@ def test_all_fifteen_sixteenths_are_in_view_with_the_half_in_the_very_middle():
     ]
 
 
+@pytest.mark.parametrize(("pad", "large"), [("inch", False), ("decimal", False), ("inch", True), ("decimal", True)])
+@pytest.mark.parametrize("height", [667, 640, 600, 553])
+def test_on_a_very_low_screen_the_keys_give_way_so_that_keep_stays_whole(pad, large, height):
+    """What stands above them on such a screen: head 56, sides 56, figure 60, blade 56, the page's own edges."""
+    made = Keypad(Look(width=375, height=height, large_keys=large), pad, nothing)
+    least = min(key.height for row in rows(made) for key in row)
+    assert least >= 48  # the least that a finger hits: WCAG 2.2 2.5.5 asks for 44
+    assert round(made.height, 3) <= height - 242 or least == 48
+
+
+@pytest.mark.parametrize("look", [Look(), Look(width=375, height=667)])
+def test_where_there_is_room_a_key_is_64_high(look):
+    assert {key.height for row in rows(Keypad(look, "inch", nothing)) for key in row} == {64}
+
+
 def test_a_millimetre_pad_has_no_fractions():
     assert names(Keypad(Look(), "decimal", nothing)) == [
         ["1", "2", "3"], ["4", "5", "6"], ["7", "8", "9"], ["erase", "0", "point"], ["keep"],
