@@ -6,7 +6,8 @@ import asyncio
 import contextvars
 import logging
 import sys
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Coroutine
+from concurrent.futures import Future
 
 import flet as ft
 
@@ -94,7 +95,7 @@ class App:
     def follow(self, name: str, /, **params: object) -> None:
         """The screen that stands there goes on at another address: nothing is made or drawn anew, Back leads where it led."""
         self.address = ROUTES[name].address(**params)
-        self._be_here()
+        self.be_here()
         self._push()
 
     def _show(self, address: str) -> None:
@@ -103,16 +104,16 @@ class App:
             self.host.files.forget()
         self.typing = False
         self.screen = self._made(address)
-        self._be_here()
+        self.be_here()
         self.redraw()
         self._push()
         self.screen.shown()
 
-    def _be_here(self) -> None:
+    def be_here(self) -> None:
         """This device remembers where it is, and the others in the job see it."""
         self.device.be_at(self.address)
         place = self.host.connection
-        self.desk.company.at(self, self.person, place.role, place.guest, self.address)
+        self.desk.company.at(self, self.person, place.role, place.guest, self.address, self.screen.on_bay if self.screen else "")
 
     def _push(self) -> None:
         """The browser's address follows."""
@@ -171,8 +172,8 @@ class App:
             return page_sheet(self.look, [], [main_action(self.look, say("app.to_jobs"), lambda _: self.go(FIRST))])
 
     def update(self, *controls: ft.Control) -> None:
-        """Send what changed in these controls. Says nothing to a page that is away: it gets the whole when it is back."""
-        if self.page.session.connection is not None:
+        """Send what changed in these controls; in none, nothing. A page that is away gets the whole when it is back."""
+        if controls and self.page.session.connection is not None:
             self.page.update(*controls)
 
     async def restyle(self, **look: object) -> None:
@@ -279,17 +280,34 @@ class App:
         """Something changed at the desk. Own changes are on the screen already."""
         if self.page.session.connection is None or _acting() is self.page:
             return
-        # run_task makes its page the current one: in a context of its own, or the sender would go on as us.
+        read_back = [topic.split(" ", 2)[1:] for topic in topics if topic.startswith("read-back ")]
+        if read_back:  # at once: both people wait for it
+            self._as_own(self._hear, read_back)
         waiting, self._topics = bool(self._topics), self._topics | topics
-        if not waiting:  # what comes while others are still being told is drawn in one go: many phones keep at the same moment
-            contextvars.copy_context().run(self.page.run_task, self._take)
+        if not waiting:
+            self.desk.turns.wait(self, self._turn)
+
+    def _as_own(self, work: Callable[..., Coroutine[object, object, None]], *given: object) -> Future[None]:
+        """Do something for this page. In a context of its own, or whoever is at work now would go on as this page."""
+        return contextvars.copy_context().run(self.page.run_task, work, *given)
+
+    async def _turn(self) -> None:
+        """What came together since is drawn in one go."""
+        if self.page.session.connection is None:
+            self._topics = frozenset()
+        else:
+            await asyncio.wrap_future(self._as_own(self._take))
+
+    async def _hear(self, read_back: list[list[str]]) -> None:
+        try:
+            for job, bay in read_back:
+                heard(self, job, bay)
+        except Exception:  # the page's own work, as in `run`
+            self.failed()
 
     async def _take(self) -> None:
         topics, self._topics = self._topics, frozenset()
         try:
-            for topic in topics:
-                if topic.startswith("read-back "):  # first: both people wait for it
-                    heard(self, *topic.split(" ", 2)[1:])
             if self.screen is not None:
                 self.screen.on_change(topics)
         except Exception:  # the page's own work, as in `run`
@@ -298,7 +316,7 @@ class App:
     def _connected(self, event: ft.Event[ft.Page]) -> None:
         """The page is back: what changed meanwhile never reached it."""
         self._topics = frozenset()
-        self._be_here()
+        self.be_here()
         if self.screen is not None:
             self.screen.on_change(EVERYTHING)
 
@@ -307,6 +325,7 @@ class App:
 
     def _closed(self, event: ft.Event[ft.Page]) -> None:
         self.desk.company.gone(self)
+        self.desk.turns.leave(self)
         self._leave_desk()
 
 

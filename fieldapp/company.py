@@ -30,10 +30,11 @@ class Company:
         self._pages: dict[object, Present] = {}
         self._moves = 0
 
-    def at(self, page: object, name: str, role: str, guest: str, address: str) -> None:
-        """This page stands at this address now. page: whatever it is known by."""
+    def at(self, page: object, name: str, role: str, guest: str, address: str, bay: str = "") -> None:
+        """This page stands at this address now. page: whatever it is known by. bay: where the screen says more than its address."""
         before = self._pages.get(page)
-        job, screen, bay = place_of(address)
+        job, screen, there = place_of(address)
+        bay = bay or there
         if before is not None and (before.name, before.job, before.screen, before.bay) == (name, job, screen, bay):
             return
         self._moves += 1
@@ -45,8 +46,13 @@ class Company:
         self._tell(self._pages.pop(page, None))
 
     def of(self, job: str, but: object = None) -> list[Present]:
-        """Everybody in a job, the one who moved last at the end; one line for each who has several pages open."""
-        found = sorted((p for page, p in self._pages.items() if page is not but and p.job == job), key=lambda p: p.since)
+        """Everybody in a job, the one who moved last at the end; one line for each who has several pages open.
+
+        but: a page whose person is left out, with all the pages that they have open.
+        """
+        own = self._pages.get(but)
+        found = [p for p in self._pages.values() if p.job == job and (own is None or (p.guest, p.name) != (own.guest, own.name))]
+        found.sort(key=lambda p: p.since)
         last = {(p.guest, p.name): p for p in found}
         return [p for p in found if last[(p.guest, p.name)] is p]
 

@@ -14,16 +14,18 @@ from typing import TYPE_CHECKING, Any
 from fieldapp.company import Company
 from fieldapp.hosts.ports import Clock
 from fieldapp.live_job import LiveJob
+from fieldapp.turns import Turns
 from fieldapp.words import say
 from measure.changes import ordered
 from measure.conflict import Conflict
 from measure.documents import read_answer, read_job, read_moved, read_reading, read_words
-from measure.errors import StoreError
+from measure.errors import SpanbookError, StoreError
 from measure.job_rows import MergeResult
 from measure.job_shelf import JobCard
 from measure.order import Order, make_order
 from measure.order_files import order_bytes
 from measure.order_rows import IssuedOrder, OrderNumber
+from measure.plan_rows import KeptPlan
 from measure.reading import Answer, Moved, Reading
 from measure.report import evaluate
 from measure.said import SECTIONS
@@ -51,7 +53,7 @@ class Desk:
         self._live: dict[str, LiveJob] = {}
         self._listeners: list[Tell] = []
         self._sides: dict[str, tuple[object, tuple[Conflict, ...]]] = {}
-        self.company = Company(self.changed)
+        self.company, self.turns = Company(self.changed), Turns()
         self.sharing: Sharing | None = None
         """Who may join from the network; only where a server stands."""
 
@@ -103,12 +105,19 @@ class Desk:
         await self.kept("jobs", f"job {result.job}", anew=result.job)
         return result
 
+    def plan_versions(self, id: str) -> list[KeptPlan]:
+        """Every version of a job's plan, oldest first."""
+        return self.store.plan_versions(id)
+
     async def keep_plan(self, id: str, words: Words, by: str) -> None:
-        """A changed plan, system, glass, tape, limits or head; what was said stays. Raises DocumentError with every problem."""
-        said = {k: v for k, v in self._words(id).items() if k in SECTIONS}
-        read_words({**words, **said})
+        """A changed plan, system, glass, tape, limits or head; what was said stays, and waits where its place is gone.
+
+        Raises DocumentError with every problem, SpanbookError where nobody says that they changed it.
+        """
+        if not by.strip():
+            raise SpanbookError(say("change.by_needed"))
         self.store.save_plan(id, words, by, self.moment(id))
-        await self.kept("jobs", f"job {id}", anew=id)
+        await self.kept("jobs", f"job {id}", f"orders {id}", anew=id)
 
     def conflicts(self, id: str) -> tuple[Conflict, ...]:
         """Where two sides said different things and neither knew of the other, the plan first. Looked up anew after each change."""
@@ -139,6 +148,10 @@ class Desk:
         """Out of the bin."""
         self.store.restore_job(id)
         await self.kept("jobs")
+
+    def binned_jobs(self) -> list[JobCard]:
+        """The jobs in the bin, the one worked on last first."""
+        return self.store.binned_jobs()
 
     def was_opened(self, id: str, place: str) -> None:
         """Somebody is in this job, at this address."""
@@ -253,6 +266,11 @@ class Desk:
     async def keep_preset(self, kind: str, name: str, words: Words) -> None:
         """The one that had this name before is gone; jobs made with it keep their own figures."""
         self.store.save_preset(kind, name, words)
+        await self.kept("presets")
+
+    async def remove_preset(self, kind: str, name: str) -> None:
+        """Forget a preset; jobs made with it keep their own figures."""
+        self.store.remove_preset(kind, name)
         await self.kept("presets")
 
     def drafts(self, device: str) -> dict[str, str]:

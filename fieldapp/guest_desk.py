@@ -11,6 +11,7 @@ from typing import Any
 
 from fieldapp.desk import Desk, Tell, Words
 from fieldapp.sharing import Guest, RefusedError, Sharing
+from fieldapp.turns import Turns
 from fieldapp.words import say
 from measure.book import same_person
 from measure.errors import StoreError
@@ -29,9 +30,14 @@ MAY: dict[str, frozenset[str]] = {
 """What is changed in a job, and by whom. The job is the first argument; where one is given, the second says who did it."""
 SIGNED = frozenset({"keep_reading", "keep_moved", "keep_answer", "keep_note", "issue_order"})
 """The second argument is a name that stands on the order: it has to be the guest's own."""
-OWN = frozenset({"jobs", "setting", "keep_setting", "presets", "drafts", "keep_draft", "order_files", "subscribe", "changed", "company", "sharing"})
+OWN = frozenset({"jobs", "setting", "keep_setting", "presets", "drafts", "keep_draft", "order_files", "subscribe", "changed", "company", "sharing", "turns"})
 """What is written out below."""
-OWNERS = frozenset({"add_job", "take_file", "keep_plan", "remove_job", "restore_job", "keep_preset", "kept", "store", "settle_plan"})
+OWNERS = frozenset(
+    {
+        "add_job", "take_file", "keep_plan", "plan_versions", "remove_job", "restore_job", "binned_jobs", "keep_preset",
+        "remove_preset", "kept", "store", "settle_plan",
+    }
+)  # fmt: skip
 """What only the owner of the serving machine does."""
 LONGEST_TEXT, LARGEST_SETTING = 4000, 20_000
 """Letters of one thing said; bytes of one thing that a phone keeps for itself."""
@@ -84,6 +90,11 @@ class GuestDesk:
     def company(self) -> Any:
         """Who is here; names and bays of their own job."""
         return self._desk.company
+
+    @property
+    def turns(self) -> Turns:
+        """Whose page is drawn next; it tells nothing of anybody's job."""
+        return self._desk.turns
 
     @property
     def sharing(self) -> None:

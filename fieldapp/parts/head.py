@@ -7,6 +7,7 @@ from collections.abc import Callable
 import flet as ft
 
 from fieldapp.parts.action import sign_action
+from fieldapp.parts.here import person_plates
 from fieldapp.parts.run_strip import RunStrip, StripBay
 from fieldapp.parts.text import text
 from fieldapp.theme import Look
@@ -39,34 +40,45 @@ class Signal:
 class WalkHead:
     """Way back; the run itself, tapped for the review; the signal. On low phones the strip gives way to `A3 span`.
 
-    strip_says: spoken for the strip's button (`Review`).
+    strip_says: spoken for the strip's button (`Review`). On the strip's bays stand the letters of the others who are there; who
+    they are is spoken.
     """
 
     def __init__(
         self, look: Look, back_says: str, on_back: Click, strip_says: str = "", on_strip: Click | None = None,
         signal: Signal | None = None,
     ) -> None:  # fmt: skip
+        self._look, self._seen = look, ("", "", "", "")
         room = look.width - HEAD - (_SIGNAL if signal and not look.big else 24)
         self._strip = RunStrip(look, [], min(room, 420), 28)
         self._tag, self._what = text(look, "", "title", bold=True), text(look, "", "title", no_wrap=True)
         place = ft.Semantics(identifier="place", container=True, content=self._tag)
-        name = ft.Row([place, self._what], spacing=8, tight=True)
+        self._here = ft.Container(visible=False)
+        name = ft.Row([place, self._what, self._here], spacing=8, tight=True)
+        self._others = ft.Semantics(identifier="others", container=True, live_region=True, label="", content=ft.Container(width=1, height=1))
         strip_in = ft.Container(self._strip.control, on_click=on_strip, padding=ft.Padding.only(top=4), height=52)
         strip = ft.Semantics(button=bool(on_strip) or None, label=strip_says or None, content=strip_in)
         tail = [signal.control] if signal and not look.big else []
         middle = name if look.named else strip
         self.control = ft.Container(
             ft.Row(
-                [sign_action(look, ft.Icons.ARROW_BACK, back_says, on_back), middle, ft.Container(expand=True), *tail],
+                [sign_action(look, ft.Icons.ARROW_BACK, back_says, on_back), middle, ft.Container(expand=True), self._others, *tail],
                 spacing=0, vertical_alignment=ft.CrossAxisAlignment.CENTER,
             ),
             height=HEAD, padding=ft.Padding.only(left=4, right=12),
         )  # fmt: skip
 
-    def show(self, bays: list[StripBay], now: str | None, what: str = "") -> None:
-        """The run, the bay being measured and what is asked of it. The caller updates `control`."""
-        self._strip.show(bays, now)
-        self._tag.value, self._what.value = now or "", what
+    def show(self, bays: list[StripBay], now: str | None, what: str = "", others: str = "") -> list[ft.Control]:
+        """The run, the bay being measured and what is asked of it; the controls to update. others: who is on which bay, spoken."""
+        here = next((bay.here for bay in bays if bay.tag == now), "")
+        seen = (now or "", what, others, here)
+        if not self._strip.show(bays, now) and seen == self._seen:
+            return []
+        self._seen = seen
+        self._tag.value, self._what.value, self._others.label = now or "", what, others
+        if self._here.visible or here:
+            self._here.visible, self._here.content = bool(here), person_plates(self._look, here)
+        return [self.control]
 
 
 def title_head(

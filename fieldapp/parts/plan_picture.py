@@ -10,6 +10,7 @@ from typing import Literal
 import flet as ft
 import flet.canvas as cv
 
+from fieldapp.parts.here import here_shapes
 from fieldapp.parts.stroke import HIDDEN, LEFT, NBSP, RIGHT, Point, Shapes, line, poly, stroke, wash, word
 from fieldapp.parts.verdict import Sign, sign_shapes
 from fieldapp.theme import GLASS, TOUCH, Look
@@ -21,7 +22,10 @@ _APART = 0.7
 
 @dataclass(frozen=True, slots=True)
 class PlanBay:
-    """tag, spacing (centre to centre, any unit), verdict, and whether it has glass; gate: the word beside one that has none."""
+    """tag, spacing (centre to centre, any unit), verdict, and whether it has glass; gate: the word beside one that has none.
+
+    here: letters of those who are on it just now.
+    """
 
     tag: str
     spacing: float
@@ -29,6 +33,7 @@ class PlanBay:
     glass: bool = True
     gate: str = ""
     says: str = ""
+    here: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,7 +211,9 @@ class PlanPicture:
             x, y = middle[0] + out[0] * 30, middle[1] + out[1] * 27
             above = out[1] < -0.6
             shapes = sign_shapes(look, bay.sign, x - 15, y - (13 if above else 19), 30, 22)
-            return [*shapes, word(x, y + (-22 if above else 11), name, look.ink, look.drawn(), bay.sign in ("query", "hold"))]
+            plate = here_shapes(look, bay.here, x + 17 + 20 * min(len(bay.here), 3), y - (2 if above else 8)) if bay.here else []
+            named = word(x, y + (-22 if above else 11), name, look.ink, look.drawn(), bay.sign in ("query", "hold"))
+            return [*shapes, named, *plate]
         if not tags and bay.glass:
             return []
         side = abs(out[0]) > 0.9

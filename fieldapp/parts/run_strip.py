@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import flet as ft
 import flet.canvas as cv
 
+from fieldapp.parts.here import here_shapes
 from fieldapp.parts.stroke import HIDDEN, Shapes, box, line, stroke, wash, word
 from fieldapp.parts.verdict import Sign, sign_shapes
 from fieldapp.theme import TOUCH, Look
@@ -18,7 +19,7 @@ class StripBay:
     """One bay of a strip. span and post (the face of its right post) in one unit, only their ratio matters.
 
     rise: how much higher its right foot stands than its left, same unit, drawn `factor` times. glass False: a gate.
-    says: what is spoken for it where it can be tapped.
+    says: what is spoken for it where it can be tapped. here: letters of those who are on it just now.
     """
 
     tag: str
@@ -28,6 +29,7 @@ class StripBay:
     post: float = 2.5
     glass: bool = True
     says: str = ""
+    here: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,36 +72,43 @@ class RunStrip:
         self._look, self._width, self._h, self._tags, self._factor, self._scale = look, width, h, tags, factor, scale
         self._canvas = cv.Canvas()
         self._on_bay = on_bay
+        self._parts: dict[object, Shapes] = {}
         picture = ft.Semantics(image=True, label=says, content=self._canvas) if says else self._canvas
         self.control: ft.Control = ft.Stack([picture]) if on_bay else picture
         self.show(bays, now)
 
-    def show(self, bays: list[StripBay], now: str | None = None) -> None:
-        """Draw these bays. The caller updates `control`."""
+    def show(self, bays: list[StripBay], now: str | None = None) -> bool:
+        """Draw these bays; whether anything looks different. The caller updates `control` then."""
         places, k, climb = strip_places(bays, self._width, self._factor, self._scale)
+        parts: dict[object, Shapes] = {}
+        for bay, place in zip(bays, places, strict=True):
+            seen = (bay.tag, bay.sign, bay.tag == now, bay.glass, bay.says, bay.here, *_seen(place.x, place.width, place.foot, place.rise, climb))
+            parts[seen] = self._parts.get(seen) or self._bay(bay, place, climb, now)
+        seen = ("posts", *(_seen(*(v for place in places for v in (place.x, place.width, place.foot)), climb)))
+        parts[seen] = self._parts.get(seen) or self._posts(bays, places, k, climb)
+        if list(parts) == list(self._parts):
+            return False
+        self._parts = parts
         foot = self._look.drawn() + 8 if self._tags else 0
         width = places[-1].x + places[-1].width + bays[-1].post * k if places else self._width
-        self._canvas.shapes = self._shapes(bays, places, k, climb, now)
+        self._canvas.shapes = [shape for part in parts.values() for shape in part]
         self._canvas.width, self._canvas.height = width, climb + self._h + foot
         if self._on_bay:
             self._buttons(bays, places, width)
+        return True
 
-    def _shapes(self, bays: list[StripBay], places: list[StripPlace], k: float, climb: float, now: str | None) -> Shapes:
+    def _bay(self, bay: StripBay, p: StripPlace, climb: float, now: str | None) -> Shapes:
         look, h = self._look, self._h
-        shapes: Shapes = []
-        for bay, p in zip(bays, places, strict=True):
-            top = climb - p.foot - (p.rise if p.rise > 0 else 0) * 0.5 - (p.rise * 0.5 if p.rise < 0 else 0)
-            state: Sign = "now" if bay.tag == now else bay.sign
-            if bay.glass:
-                shapes += sign_shapes(look, state, p.x - 1, top + 1, p.width + 2, h - 2, posts=False)
-            else:
-                shapes.append(line((p.x, top + h / 2), (p.x + p.width, top + h / 2), stroke(look.line, 2, HIDDEN)))
-            if self._tags:
-                bold = state in ("now", "query", "hold")
-                shapes.append(
-                    word(p.x + p.width / 2, climb + h + self._look.drawn() / 2 + 5, bay.tag, look.ink, look.drawn(), bold)
-                )
-        return shapes + self._posts(bays, places, k, climb)
+        top = climb - p.foot - (p.rise if p.rise > 0 else 0) * 0.5 - (p.rise * 0.5 if p.rise < 0 else 0)
+        state: Sign = "now" if bay.tag == now else bay.sign
+        if bay.glass:
+            shapes = sign_shapes(look, state, p.x - 1, top + 1, p.width + 2, h - 2, posts=False)
+        else:
+            shapes = [line((p.x, top + h / 2), (p.x + p.width, top + h / 2), stroke(look.line, 2, HIDDEN))]
+        if self._tags:
+            bold = state in ("now", "query", "hold")
+            shapes.append(word(p.x + p.width / 2, climb + h + look.drawn() / 2 + 5, bay.tag, look.ink, look.drawn(), bold))
+        return shapes + (here_shapes(look, bay.here, p.x + p.width - 1, top + 10) if bay.here else [])
 
     def _posts(self, bays: list[StripBay], places: list[StripPlace], k: float, climb: float) -> Shapes:
         """Posts stand plumb on the line of the deck."""
@@ -128,3 +137,8 @@ class RunStrip:
             spots.append(ft.Container(ft.Semantics(button=True, label=bay.says or bay.tag, content=hit), left=p.x, top=0))
         self.control.controls = spots
         self.control.width, self.control.height = width, high
+
+
+def _seen(*pixels: float) -> tuple[int, ...]:
+    """To half a pixel: a sixteenth more in one bay moves nothing that anybody sees."""
+    return tuple(round(2 * p) for p in pixels)

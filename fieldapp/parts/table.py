@@ -8,6 +8,7 @@ from typing import Literal
 
 import flet as ft
 
+from fieldapp.parts.here import person_plates
 from fieldapp.parts.text import text
 from fieldapp.parts.verdict import Sign, verdict_word
 from fieldapp.theme import TOUCH, Look
@@ -24,12 +25,13 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class TableRow:
-    """key: what `on_row` is called with. cells: one text a column. A verdict with its word closes the row."""
+    """key: what `on_row` is called with. cells: one text a column. A verdict with its word closes the row. here: letters of those who are on it."""
 
     key: str
     cells: tuple[str, ...]
     verdict: Sign | None = None
     word: str = ""
+    here: str = ""
 
 
 class Table:
@@ -71,6 +73,8 @@ class Table:
             ]
         if row.verdict:
             cells.append(verdict_word(look, row.verdict, row.word))
+        if row.here:
+            cells.append(person_plates(look, row.here))
         content = (
             ft.Column(cells, spacing=2)
             if look.big

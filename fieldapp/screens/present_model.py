@@ -1,4 +1,4 @@
-"""Who else is in a job, in a few words. Pure."""
+"""Who else is in a job, and on which bay: in a few words, and as letters beside the bays. Pure."""
 
 from __future__ import annotations
 
@@ -9,3 +9,12 @@ from fieldapp.words import listed, say
 def on_bays(company: Company, job: str, but: object) -> str:
     """`Kit on A3 and Mara on B1`: the others in a job who are on a bay; empty where nobody is."""
     return listed([say("share.on_bay", name=p.name, bay=p.bay) for p in company.of(job, but) if p.bay and p.name])
+
+
+def letters_on(company: Company, job: str, but: object) -> dict[str, str]:
+    """The others' first letters by the tag of the bay that they are on: `{"A3": "KM"}`, in the order of the alphabet."""
+    found: dict[str, list[str]] = {}
+    for one in company.of(job, but):
+        if one.bay and one.name:
+            found.setdefault(one.bay, []).append(one.name[0].upper())
+    return {bay: "".join(sorted(letters)) for bay, letters in found.items()}

@@ -49,6 +49,7 @@ class ReadBackScreen(Screen):
         self._taping = self.app.desk.company.taped_by(self.job, self.app)
         followed = self._taping.bay if self._taping else ""
         self.tag = next((tag for tag in (wanted, followed) if tag in open_), open_[0] if open_ else "")
+        self.on_bay = self.tag if self.by else ""
 
     # ---- what is drawn -------------------------------------------------------------------------------------------------
     def view(self) -> ft.Control:
@@ -144,6 +145,7 @@ class ReadBackScreen(Screen):
         self.by = by
         self.app.keep_draft_of("by", by)
         self._pick()
+        self.app.be_here()
         self.app.typing = False
         self.app.redraw()
 
@@ -205,6 +207,7 @@ class ReadBackScreen(Screen):
         self._told, self.title = False, ""
         self.app.keep_draft_of("bay", "")
         self._pick()
+        self.app.be_here()
         self.app.redraw()
 
     def _again(self) -> None:
@@ -217,6 +220,7 @@ class ReadBackScreen(Screen):
                 self._told = False  # taped anew: to be read anew
             if not self._told:
                 self._pick(self.tag)
+                self.app.be_here()
             self.app.redraw()
         elif f"people {self.job}" in topics and self.by and not self._told:
             self._follow()
@@ -226,4 +230,5 @@ class ReadBackScreen(Screen):
         before, at = self.tag, self._taping
         self._pick(self.tag if self.entry.text else "")
         if (before, at) != (self.tag, self._taping):
+            self.app.be_here()
             self.app.redraw()

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import flet as ft
 
-from fieldapp.parts.action import action, main_action, side_by_side, small_action
+from fieldapp.parts.action import action, main_action, side_by_side
 from fieldapp.parts.finding_row import finding_row
 from fieldapp.parts.head import title_head
 from fieldapp.parts.ledger import LedgerLine
@@ -22,7 +22,7 @@ from fieldapp.parts.table import Column, Table, TableRow
 from fieldapp.parts.text import text
 from fieldapp.parts.verdict import tally
 from fieldapp.screens.answer_view import spoken
-from fieldapp.screens.present_model import on_bays
+from fieldapp.screens.present_model import letters_on, on_bays
 from fieldapp.screens.review_model import RunView, review
 from fieldapp.screens.screen import Screen
 from fieldapp.theme import GRID, MARGIN
@@ -33,6 +33,8 @@ if TYPE_CHECKING:
 
 RISES = 10
 MOST_WAYS = 40
+_PEOPLE = ("head", "picture", "table", "runs")
+"""Parts of the page where the others are seen."""
 MOST_IN_PICTURE = 60
 """A larger job is seen run by run only: signs would stand on one another."""
 
@@ -46,33 +48,61 @@ class ReviewScreen(Screen):
         app.desk.job(job)
 
     def view(self) -> ft.Control:
-        self.found = review(self.app.desk.job(self.job))
+        self._look_again()
+        self._parts = {name: column(made()) for name, made in self._made().items()}
         return self._wide() if self.app.look.wide else self._phone()
 
+    def _look_again(self) -> None:
+        company = self.app.desk.company
+        self.found = review(self.app.desk.job(self.job), letters_on(company, self.job, self.app))
+        self.others = on_bays(company, self.job, self.app)
+
     def on_change(self, topics: frozenset[str]) -> None:
-        if self.concerns(topics, "everything", f"job {self.job}", f"orders {self.job}", f"people {self.job}"):
+        """What changed is set where it stands, so that the page stays where it was scrolled to."""
+        if not self.concerns(topics, "everything", f"job {self.job}", f"orders {self.job}", f"people {self.job}"):
+            return
+        if "everything" in topics or self.app.look.big:
             self.app.redraw()
+            return
+        before = (self.found, self.others)
+        self._look_again()
+        moved = not self.concerns(topics, f"job {self.job}", f"orders {self.job}")
+        if moved and before == (self.found, self.others):
+            return
+        for name, made in self._made().items():
+            if not moved or name in _PEOPLE:
+                self._parts[name].controls = made()
+        self.update(*(part for name, part in self._parts.items() if not moved or name in _PEOPLE))
 
     # ---- pages ---------------------------------------------------------------------------------------------------------
-    def _phone(self) -> ft.Control:
+    def _made(self) -> dict[str, Callable[[], list[ft.Control]]]:
+        """What makes each part of the page."""
         look = self.app.look
-        work = [self._head(), *self._ways(), *self._picture(look.width, 300)]
-        work += self._runs(look.width - 2 * MARGIN, each=True)
-        work += [*self._cautions(), gap(GRID), self._plan_row(), gap(MARGIN)]
-        return page_sheet(look, work, self._actions())
+        room = look.width - DETAIL if look.wide else look.width
+        return {
+            "head": lambda: [self._head()], "ways": self._ways, "picture": lambda: self._picture(room, 320 if look.wide else 300),
+            "table": lambda: [inset(self._table(), top=GRID)] if look.wide else [], "runs": lambda: self._runs(room - 2 * MARGIN, each=not look.wide),
+            "cautions": self._cautions, "foot": lambda: [column(self._actions(), GRID)],
+        }  # fmt: skip
+
+    def _phone(self) -> ft.Control:
+        part = self._parts
+        work = [part["head"], part["ways"], part["picture"], part["runs"], part["cautions"], gap(GRID), self._more_rows(), gap(MARGIN)]
+        return page_sheet(self.app.look, work, self._foot())
 
     def _wide(self) -> ft.Control:
-        look = self.app.look
-        room = look.width - DETAIL
-        left = [*self._picture(room, 320), inset(self._table(), top=GRID)]
-        left += [*self._runs(room - 2 * MARGIN), gap(MARGIN)]
-        right = page_sheet(look, [*self._ways(), *self._cautions(), gap(GRID), self._plan_row()], self._actions(), paper=look.leaf)
-        return Spread(look, self._head(), left, right).control
+        look, part = self.app.look, self._parts
+        left: list[ft.Control] = [part["picture"], part["table"], part["runs"], gap(MARGIN)]
+        right = page_sheet(look, [part["ways"], part["cautions"], gap(GRID), self._more_rows()], self._foot(), paper=look.leaf)
+        return Spread(look, part["head"], left, right).control
+
+    def _foot(self) -> list[ft.Control]:
+        """With large letters all but the first action scrolls with the work."""
+        return self._actions() if self.app.look.big else [self._parts["foot"]]
 
     def _head(self) -> ft.Control:
         back = say("review.back")
-        others = on_bays(self.app.desk.company, self.job, self.app)
-        under = f"{self.found.under} · {others}" if others else self.found.under
+        under = f"{self.found.under} · {self.others}" if self.others else self.found.under
         return title_head(self.app.look, self.found.title, under, back, lambda _: self.app.back())
 
     # ---- what stands in the way ----------------------------------------------------------------------------------------
@@ -98,9 +128,14 @@ class ReviewScreen(Screen):
         rows += [text(look, sentence, "note", look.ink2) for sentence in self.found.cautions]
         return [inset(column(rows, GRID), top=MARGIN)]
 
-    def _plan_row(self) -> ft.Control:
+    def _more_rows(self) -> ft.Control:
+        look = self.app.look
         to_plan = lambda _: self.app.go("plan", job=self.job)  # noqa: E731
-        return open_row(self.app.look, say("change.row"), "", say("change.row_told"), on_click=to_plan)
+        rows = [open_row(look, say("change.row"), "", say("change.row_told"), on_click=to_plan)]
+        if self.app.desk.sharing:
+            to_share = lambda _: self.app.go("share", job=self.job)  # noqa: E731
+            rows.insert(0, open_row(look, say("share.title"), "", say("review.second_phone"), on_click=to_share))
+        return column(rows)
 
     # ---- pictures and sums ---------------------------------------------------------------------------------------------
     def _picture(self, width: float, height: float) -> list[ft.Control]:
@@ -112,7 +147,7 @@ class ReviewScreen(Screen):
         gate = say("review.gate")
         runs = [
             PlanRun(
-                run.name, tuple(PlanBay(b.tag, b.spacing, b.sign, b.glass, gate, b.says) for b in run.bays), run.turn, run.left, run.right  # type: ignore[arg-type]
+                run.name, tuple(PlanBay(b.tag, b.spacing, b.sign, b.glass, gate, b.says, b.here) for b in run.bays), run.turn, run.left, run.right  # type: ignore[arg-type]
             )
             for run in found.plan
         ]  # fmt: skip
@@ -142,19 +177,18 @@ class ReviewScreen(Screen):
         widths = (52, 92, 72, 168, 72, 48, 52)
         columns = [Column(say(f"review.table_{n}"), w, "left" if n in ("bay", "high", "by") else "right") for n, w in zip(names, widths, strict=True)]
         table = Table(self.app.look, columns, lambda tag: self.app.go("walk", job=self.job, bay=tag))
-        table.show([TableRow(r.tag, r.cells, r.sign if r.word else None, r.word) for r in self.found.rows])
+        table.show([TableRow(r.tag, r.cells, r.sign if r.word else None, r.word, r.here) for r in self.found.rows])
         return ft.Row([table.control], scroll=ft.ScrollMode.AUTO)
 
     def _actions(self) -> list[ft.Control]:
         look, found = self.app.look, self.found
         order = lambda _: self.app.go("order", job=self.job)  # noqa: E731
         back = action(look, say("review.read_back"), lambda _: self.app.go("readback", job=self.job), height=56, role="body")
-        phones = [small_action(look, say("share.title"), lambda _: self.app.go("share", job=self.job))] if self.app.desk.sharing else []
         if found.go is None:
-            return [main_action(look, say("review.order_all"), order, onward=True), side_by_side(look, back, *phones)]
+            return [main_action(look, say("review.order_all"), order, onward=True), back]
         go = main_action(look, found.go_words, self._to(found.go.bay, found.go.check, found.go.run), onward=True)
         some = spoken(action(look, found.order_words, order, height=56, role="body"), say("review.order_all"))
-        return [go, side_by_side(look, some, back), *phones]
+        return [go, side_by_side(look, some, back)]
 
 
 def _drawn(run: RunView) -> tuple[float, str]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from fieldapp.live_job import LiveJob, Sign
@@ -63,6 +64,7 @@ class PlanBayView:
     sign: Sign
     glass: bool
     says: str
+    here: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,12 +80,13 @@ class PlanRunView:
 
 @dataclass(frozen=True, slots=True)
 class BayRow:
-    """A line of the table; cells: bay, span, rise, panel, rack, high end, by."""
+    """A line of the table; cells: bay, span, rise, panel, rack, high end, by. here: letters of those who are on it."""
 
     tag: str
     cells: tuple[str, ...]
     sign: Sign
     word: str
+    here: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,15 +106,16 @@ class Review:
     order_words: str
 
 
-def review(live: LiveJob) -> Review:
-    """The whole job as it stands."""
+def review(live: LiveJob, here: Mapping[str, str] | None = None) -> Review:
+    """The whole job as it stands. here: letters of the others who are on a bay, by its tag."""
+    here = here or {}
     ways = _ways(live)
     glass = [b for b in live.plan.bays if b.has_glass]
     signs = {b.tag: live.sign(b.tag) for b in glass}
     stopped = {w.bay for w in ways if not w.run} | {b.tag for w in ways if w.run for b in live.book.run_bays[w.run]}
     free = sum(b.tag not in stopped and b.status == "to order" for b in glass)
     heading = say("review.some", n=len(ways)) if ways else say("review.none")
-    plan = tuple(_plan_run(live, i, bays) for i, bays in enumerate(live.book.run_bays.values()))
+    plan = tuple(_plan_run(live, i, bays, here) for i, bays in enumerate(live.book.run_bays.values()))
     told = listed([say(f"app.bay_{signs[b.tag]}", tag=b.tag) for b in glass], 40)
     go = ways[0] if ways else None
     return Review(
@@ -120,11 +124,11 @@ def review(live: LiveJob) -> Review:
         heading=heading,
         ways=ways,
         cautions=tuple(f.sentence for f in live.findings_of_job()),
-        runs=tuple(_run(live, name, bays) for name, bays in live.book.run_bays.items()),
+        runs=tuple(_run(live, name, bays, here) for name, bays in live.book.run_bays.items()),
         plan=plan,
         plan_says=say("review.plan_says", told=told),
         tallies=_tallies(list(signs.values())),
-        rows=tuple(_row(live, b) for b in live.plan.bays),
+        rows=tuple(replace(_row(live, b), here=here.get(b.tag, "")) for b in live.plan.bays),
         go=go,
         go_words=say("review.go", place=go.bay) if go else "",
         order_words=say("review.order", n=free) if ways else say("review.order_all"),
@@ -167,12 +171,12 @@ def _tallies(signs: list[Sign]) -> tuple[tuple[Sign, str], ...]:
     return tuple((s, say(f"review.tally_{s}", n=signs.count(s))) for s in order if s in signs)
 
 
-def _plan_run(live: LiveJob, index: int, bays: list[Bay]) -> PlanRunView:
+def _plan_run(live: LiveJob, index: int, bays: list[Bay], here: Mapping[str, str]) -> PlanRunView:
     runs = list(live.book.run_bays.values())
     last, after = live.book.posts[bays[-1].right], runs[index + 1] if index + 1 < len(runs) else None
     shared = after is not None and after[0].left == last.id
     turn = float(last.turned_to) if shared and last.turned_to is not None else None
-    shown = tuple(_plan_bay(live, bay) for bay in bays)
+    shown = tuple(replace(_plan_bay(live, bay), here=here.get(bay.tag, "")) for bay in bays)
     return PlanRunView(bays[0].run, shown, turn, live.book.posts[bays[0].left].kind, "end" if shared else last.kind)
 
 
@@ -185,10 +189,10 @@ def _plan_bay(live: LiveJob, bay: Bay) -> PlanBayView:
     return PlanBayView(bay.tag, spacing, sign, bay.has_glass, says)
 
 
-def _run(live: LiveJob, name: str, bays: list[Bay]) -> RunView:
+def _run(live: LiveJob, name: str, bays: list[Bay], here: Mapping[str, str]) -> RunView:
     case = RunCase(live.book, name, live.openings.of_run(name))
     made = lengths(case)
-    shown = strip(live, bays)
+    shown = strip(live, bays, here)
     findings = [f for f in live.findings_of_run(name) if f.check in ("closing", "closing-rise")]
     worst = next((f for f in findings if f.stands_in_the_way), findings[0] if findings else None)
     sign: Sign | None = None if worst is None else "query" if worst.stands_in_the_way else "clear" if worst.verdict == "clear" else None

@@ -18,6 +18,8 @@ class Screen:
     """Beside the app's name in the browser's tab."""
     up: tuple[str, dict[str, str]] | None = ("jobs", {})
     """Where Back leads when the person came here by an address: a route's name and its parameters. None: nowhere."""
+    on_bay = ""
+    """The bay that the person is on, where the address does not say so: for the others to see (`self.app.be_here()` after a change)."""
     redraws_by_height = False
     """Whether a new height (a keyboard that slides in) draws it anew; a new width always does."""
 

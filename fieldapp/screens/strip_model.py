@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from fieldapp.live_job import LiveJob, Sign
@@ -25,11 +25,15 @@ class StripPart:
     post: float
     glass: bool
     says: str
+    here: str = ""
 
 
-def strip(live: LiveJob, bays: Sequence[Bay]) -> tuple[StripPart, ...]:
-    """Neighbouring bays of one run. Widths and rises as read where they are, else as planned, else level and usual."""
-    return tuple(_part(live, bay) for bay in bays)
+def strip(live: LiveJob, bays: Sequence[Bay], here: Mapping[str, str] | None = None) -> tuple[StripPart, ...]:
+    """Neighbouring bays of one run. Widths and rises as read where they are, else as planned, else level and usual.
+
+    here: letters of those who are on a bay, by its tag.
+    """
+    return tuple(_part(live, bay, (here or {}).get(bay.tag, "")) for bay in bays)
 
 
 def around(bays: Sequence[Bay], tag: str | None, most: int) -> Sequence[Bay]:
@@ -39,7 +43,7 @@ def around(bays: Sequence[Bay], tag: str | None, most: int) -> Sequence[Bay]:
     return bays[first : first + most]
 
 
-def _part(live: LiveJob, bay: Bay) -> StripPart:
+def _part(live: LiveJob, bay: Bay, here: str) -> StripPart:
     opening = live.opening(bay.tag)
     planned = live.book.planned_span(bay)
     taped = live.book.counting("bay", bay.tag, "span")
@@ -49,5 +53,5 @@ def _part(live: LiveJob, bay: Bay) -> StripPart:
     says = say(f"app.bay_{sign}", tag=bay.tag) if bay.has_glass else say("app.bay_gate", tag=bay.tag)
     return StripPart(
         bay.tag, span / NM_PER_INCH, sign, span * opening.tan / NM_PER_INCH if opening else 0.0,
-        live.book.face(bay.right).nm / NM_PER_INCH, bay.has_glass, says,
+        live.book.face(bay.right).nm / NM_PER_INCH, bay.has_glass, says, here,
     )  # fmt: skip

@@ -10,6 +10,7 @@ from fieldapp.screens import settings_model
 from fieldapp.screens import walk_model as model
 from fieldapp.screens.answer_model import Act, Answer, answer, it_was
 from fieldapp.screens.asking import ASKED, Words, asking
+from fieldapp.screens.present_model import letters_on, on_bays
 from fieldapp.screens.screen import Screen
 from fieldapp.screens.taken import Taken
 from fieldapp.screens.taken_kept import keep_taken, kept_taken
@@ -82,7 +83,9 @@ class WalkScreen(Screen):
             what, tag, now = self._answer.title, self._answer.tag, ""
         elif self._step.kind in _ASKS:
             what, tag = self._typing.asking.what, self._typing.asking.tag
-        return self._view.head(model.strip_of(self.live, self.tag), tag if self._view.look.named else now or None, what)
+        company = self.app.desk.company
+        strip = model.strip_of(self.live, self.tag, letters_on(company, self.id, self.app))
+        return self._view.head(strip, tag if self._view.look.named else now or None, what, on_bays(company, self.id, self.app))
 
     def _go_to(self, step: Step) -> None:
         """Another step at this bay, drawn at once and found again after a reload."""
@@ -258,8 +261,8 @@ class WalkScreen(Screen):
         self.app.go("review", job=self.id)
 
     def on_change(self, topics: frozenset[str]) -> None:
-        """Somebody else kept something: the strip and the answer follow; the keys, and what is being typed, are left alone."""
-        if not self.concerns(topics, "everything", f"job {self.id}"):
+        """Somebody else kept something or moved: the strip and the answer follow; the keys, and what is being typed, are left alone."""
+        if not self.concerns(topics, "everything", f"job {self.id}", f"people {self.id}"):
             return
         if self.tag not in self.live.book.bays:
             self.app.go("jobs")

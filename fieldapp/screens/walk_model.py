@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any, Literal
 
@@ -79,10 +79,13 @@ def replaced(live: LiveJob, tag: str, step: Step) -> str | None:
     return reading.id if reading is not None else None
 
 
-def strip_of(live: LiveJob, tag: str) -> tuple[StripPart, ...]:
-    """The run's strip in the head: signs of what was measured, level and untaped bays of a usual width."""
+def strip_of(live: LiveJob, tag: str, here: Mapping[str, str] | None = None) -> tuple[StripPart, ...]:
+    """The run's strip in the head: signs of what was measured, level and untaped bays of a usual width.
+
+    here: letters of the others who are on a bay, by its tag.
+    """
     bays = around(live.book.run_bays[live.bay(tag).run], tag, MOST_IN_STRIP)
-    return tuple(replace(part, sign=walk_sign(live, part.tag)) for part in strip(live, bays))
+    return tuple(replace(part, sign=walk_sign(live, part.tag)) for part in strip(live, bays, here))
 
 
 def names_offered(live: LiveJob, crew: Iterable[str]) -> list[str]:

@@ -116,10 +116,9 @@ class WalkView:
         _label(self._more, say("walk.more"), say("walk.more_says"))
         return [self._words]
 
-    def head(self, bays: Sequence[StripPart], now: str | None, what: str) -> list[ft.Control]:
-        """The run as a strip, and where in it."""
-        self._head.show([StripBay(**asdict(bay)) for bay in bays], now, what)
-        return [self._head.control]
+    def head(self, bays: Sequence[StripPart], now: str | None, what: str, others: str) -> list[ft.Control]:
+        """The run as a strip, where in it, and who else is on which bay."""
+        return self._head.show([StripBay(**asdict(bay)) for bay in bays], now, what, others)
 
     def _only(self, shown: str) -> list[ft.Control]:
         """Show one layer: what is on them was sent before, so this is a value each."""

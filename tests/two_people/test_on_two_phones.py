@@ -9,6 +9,7 @@ import pytest
 
 from fieldapp.guest_desk import GuestDesk
 from fieldapp.hosts.ports import Host, Place
+from fieldapp.screens.present_model import letters_on
 from fieldapp.screens.say_model import words_to_say
 from fieldapp.sharing import Sharing
 from fieldapp.words import say
@@ -108,6 +109,37 @@ def test_a_figure_said_aloud_is_confirmed_by_the_other_who_does_not_see_it(tmp_p
         back = desk.job(job).readings[-1]
         assert (back.by, back.role, back.text) == ("Kit", "read-back", "40 7/16")
         assert mara.sees(say("share.agree", bay="A2", by="Kit", figure="40 7/16"))
+
+    together(tmp_path, steps)
+
+
+def test_who_is_on_which_bay_is_seen_and_spoken_on_the_walk_and_in_the_review(tmp_path):
+    async def steps(mara, kit, desk, job):
+        kit.app.go("walk", job=job, bay="A3")
+        await settled(kit, mara)
+        assert mara.marked("others").label == say("share.on_bay", name="Kit", bay="A3")
+        assert kit.marked("others").label == say("share.on_bay", name="Mara", bay="A2")
+        assert letters_on(desk.company, job, mara.app) == {"A3": "K"}
+        sent = len(mara.wire.packets)
+        kit.app.go("more", job=job, bay="A3")  # still on that bay: nothing on the other phone looks different
+        await settled(kit, mara)
+        assert len(mara.wire.packets) == sent
+        office = await Phone(desk, Tray()).start(f"/job/{job}/review")
+        assert office.sees(f"{say('share.on_bay', name='Mara', bay='A2')} and {say('share.on_bay', name='Kit', bay='A3')}")
+        scroll = office.app.screen._parts["runs"]
+        kit.app.go("walk", job=job, bay="A1")
+        await settled(kit, office)
+        assert office.sees(say("share.on_bay", name="Kit", bay="A1"))
+        assert office.app.screen._parts["runs"] is scroll  # set where it stands: the page stays where it was scrolled to
+
+    together(tmp_path, steps)
+
+
+def test_the_bay_that_a_scribe_reads_back_is_where_the_others_see_them(tmp_path):
+    async def steps(mara, kit, desk, job):
+        await keyed(mara, "4", "0", "7/16", "Keep")
+        await settled(kit, mara)
+        assert kit.sees("A2") and mara.marked("others").label == say("share.on_bay", name="Kit", bay="A2")
 
     together(tmp_path, steps)
 
