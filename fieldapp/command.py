@@ -25,6 +25,7 @@ PORT = 8455
 FINE, IN_THE_WAY, UNREADABLE = 0, 1, 2
 STOPPED_BY_KEY, STOPPED_BY_SIGNAL, NOBODY_READS = 130, 143, 141
 ABOUT = "From post spans measured on site to a glass order that can be cut."
+BENCHES = "core: from a job file to the order's files; app: the touch app in a browser; phone: the same alone in a browser, without a server"
 CODES = "Exit codes: 0 fine, 1 findings stand in the way, 2 unreadable input or wrong use."
 
 
@@ -78,6 +79,10 @@ def _app_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--cert", type=Path, metavar="FILE", help="your certificate (PEM): all lines are encrypted")
     parser.add_argument("--key", type=Path, metavar="FILE", help="its private key (PEM)")
     parser.add_argument(
+        "--allow-origin", action="append", default=[], metavar="ORIGIN", dest="origins",
+        help="an app for phones that is handed out elsewhere may send jobs here: how its address begins, https://app.example",
+    )  # fmt: skip
+    parser.add_argument(
         "--phone", type=Path, metavar="DIR", help="hand out this folder below /phone/, as `spanbook pack` wrote it (made here when asked for)"
     )
 
@@ -93,7 +98,7 @@ def _open_app(options: argparse.Namespace) -> int:
     from fieldapp.hosts.server import serve
 
     cert, key = (str(f) if f else None for f in (options.cert, options.key))
-    network = Network(options.share, cert, key)
+    network = Network(options.share, cert, key, tuple(origin.lower().rstrip("/") for origin in options.origins))
     return serve(options.port, options.data, browser=not options.no_browser, network=network, phone=options.phone)
 
 
@@ -202,9 +207,9 @@ def _plan(options: argparse.Namespace) -> int:
 
 
 def _bench_options(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("what", choices=("core", "app"), help="core: from a job file to the order's files; app: the touch app in a browser")
-    parser.add_argument("--runs", type=int, default=5, metavar="N", help="runs of each measurement, taking turns (5)")
-    parser.add_argument("--taps", type=int, default=60, metavar="N", help="app: measured taps on each page (60)")
+    parser.add_argument("what", choices=("core", "app", "phone"), help=BENCHES)
+    parser.add_argument("--runs", type=int, default=5, metavar="N", help="runs of each measurement, taking turns (5); phone: starts of each app")
+    parser.add_argument("--taps", type=int, default=60, metavar="N", help="app, phone: measured taps on each page (60)")
     parser.add_argument("--most", type=int, default=100_000, metavar="BAYS", help="bays of the largest job (100 000)")
 
 
@@ -213,6 +218,10 @@ def _bench(options: argparse.Namespace) -> int:
         from fieldapp.bench_app import run as run_app
 
         return run_app(max(10, options.taps), sys.stdout)
+    if options.what == "phone":
+        from fieldapp.bench_phone import run as run_phone
+
+        return run_phone(max(2, options.runs), max(10, options.taps), sys.stdout)
     from measure.bench_core import run
 
     return run(max(1, options.runs), max(1000, options.most), sys.stdout)

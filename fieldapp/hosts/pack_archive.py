@@ -32,20 +32,25 @@ UNUSED = ("flet/testing", "flet/fastapi", "flet/cli.py", "flet/pytest_plugin.py"
 
 @dataclass(frozen=True, slots=True)
 class Cargo:
-    """What goes to the phone. entry: the module whose `main()` starts the app. extra: a folder of further modules."""
+    """What goes to the phone. entry: the module whose `main()` starts the app. extra: a folder of further modules.
+
+    only: the wheels that it needs, by name, without a line of ours; None: all of them, and our packages.
+    """
 
     entry: str = "fieldapp.hosts.browser"
     extra: Path | None = None
     wheels: Path = LIST
+    only: tuple[str, ...] | None = None
 
 
 def archive(web: Path, cargo: Cargo, say: Say) -> tuple[bytes, str]:
     """(the archive, all licence texts). web: the client's folder, for its Python."""
     python, platform = python_of(web)
-    wheels = fetched(cargo.wheels, python, platform, say)
+    wheels = [(w, path) for w, path in fetched(cargo.wheels, python, platform, say) if cargo.only is None or w.name in cargo.only]
     with tempfile.TemporaryDirectory(prefix="spanbook-pack-") as made:
         root = Path(made)
-        _own_packages(root)
+        if cargo.only is None:
+            _own_packages(root)
         if cargo.extra:
             shutil.copytree(cargo.extra, root, dirs_exist_ok=True, ignore=shutil.ignore_patterns("__pycache__"))
         (root / "entry.py").write_text(f"from {cargo.entry} import main as main\n")
