@@ -18,7 +18,7 @@ from measure.rounding import plain_text
 from measure.slope import Slope
 
 Candidate = tuple[str, int, str, str]
-"""name, the figure without the slip in nm, what to ask, the tape's start that a new reading would say."""
+"""name, the figure without the slip in nm, what to ask, what a new reading would say of it: the tape's start, or its case."""
 SOUNDS_LIKE = {13: 30, 14: 40, 15: 50, 16: 60, 17: 70, 18: 80, 19: 90}
 MOST = 2
 
@@ -30,11 +30,11 @@ def likely_slips(book: Book, bay: Bay, reading: Reading, wanted: Length, allowed
     read, units = reading.corrected.nm, book.job.units
     found: dict[int, tuple[int, Slip]] = {}
     near = max(allowed.nm // 4, 1)
-    for name, true, ask, start in _candidates(book, bay, reading, read):
+    for name, true, ask, says in _candidates(book, bay, reading, read):
         apart = abs(true - wanted.nm)
         if apart <= allowed.nm and true > 0 and true not in found and true != read:
             text = plain_text(Length(true), units)
-            found[true] = apart // near, Slip(name, ask.format(text), text, start)
+            found[true] = apart // near, Slip(name, ask.format(text), text, says if name == "start" else "", says if name == "case" else "")
     # Those that come closest to plan first; among equals in the order of the list, which is the order of likelihood.
     ranked = sorted(found.values(), key=lambda pair: pair[0])
     return tuple(slip for _, slip in ranked[:MOST])
@@ -95,7 +95,7 @@ def _case(reading: Reading, read: int) -> Iterator[Candidate]:
         yield "case-twice", read - reading.case.nm, "Was the case's length already in the figure? Then it is {}.", ""
     for length, text in ((3 * NM_PER_INCH, "3 in"), (Length(75 * NM_PER_MM).nm, "75 mm")):
         if reading.case is None:
-            yield "case", read + length, f"Was the case's length left out ({text})? Then it is {{}}.", ""
+            yield "case", read + length, f"Was the case's length left out ({text})? Then it is {{}}.", text
 
 
 def _wrong_ends(book: Book, bay: Bay, read: int) -> Iterator[Candidate]:

@@ -74,6 +74,12 @@ def test_a_slip_at_the_one_inch_mark_is_drawn_and_can_be_said_in_one_tap():
     assert it_was(found).start == "1 in"
 
 
+def test_a_case_that_was_left_out_can_be_said_in_one_tap():
+    found = answer(Deck().span("A3", "37 7/16").live(), "A3", "span", Taken())
+    assert (it_was(found).name, it_was(found).case, it_was(found).start) == ("case", "3 in", "")
+    assert [a.label for a in found.acts if a.name == "it-was"] == ["It was 40 7/16 in"]
+
+
 def test_a_slip_that_the_tape_cannot_say_has_to_be_measured_again():
     live = Deck().span("A3", "39 1/2").live()  # an inch short: the tape cannot have begun before its hook
     found = answer(live, "A3", "span", Taken())
