@@ -16,13 +16,16 @@ def finding_row(
 ) -> ft.Control:
     """word: the verdict's word. place: `A3, span`. Tapping goes there."""
     ink, ground = look.verdict(verdict)
-    left = ft.Column(
-        [sign(look, verdict, 48, 36), text(look, word, "body", ink, bold=True)], spacing=4, width=64 * min(look.text, 1.4),
-        horizontal_alignment=ft.CrossAxisAlignment.CENTER, tight=True,
-    )  # fmt: skip
-    words = ft.Column([text(look, place, "lead", bold=True), text(look, sentence)], spacing=0, expand=True, tight=True)
-    arrow = [ft.Icon(ft.Icons.ARROW_FORWARD, size=22, color=look.ink)] if on_click else []
-    row = ft.Row([left, words, *arrow], spacing=12, vertical_alignment=ft.CrossAxisAlignment.CENTER)
+    said: list[ft.Control] = [sign(look, verdict, 48, 36), text(look, word, "body", ink, bold=True)]
+    told: list[ft.Control] = [text(look, place, "lead", bold=True), text(look, sentence)]
+    arrow: list[ft.Control] = [ft.Icon(ft.Icons.ARROW_FORWARD, size=22, color=look.ink)] if on_click else []
+    row: ft.Control
+    if look.big:  # one above the other: a narrow column of large letters breaks every word
+        row = ft.Column([ft.Row([*said, ft.Container(expand=True), *arrow], spacing=12), *told], spacing=4, tight=True)
+    else:
+        left = ft.Column(said, spacing=4, width=64, horizontal_alignment=ft.CrossAxisAlignment.CENTER, tight=True)
+        words = ft.Column(told, spacing=0, expand=True, tight=True)
+        row = ft.Row([left, words, *arrow], spacing=12, vertical_alignment=ft.CrossAxisAlignment.CENTER)
     body = ft.Container(
         row, on_click=on_click, bgcolor=ground, border=ft.Border.only(top=ft.BorderSide(2, ink)),
         padding=ft.Padding.symmetric(horizontal=MARGIN, vertical=10),
