@@ -14,9 +14,11 @@ import flet as ft
 
 from fieldapp.app import App
 from fieldapp.desk import Desk
+from fieldapp.hosts.office_fetch import came_from, post
 from fieldapp.hosts.page_files import PageFiles, PageShare
 from fieldapp.hosts.phone_page import PhonePage, open_page
 from fieldapp.hosts.ports import Host, WallClock
+from fieldapp.office import Office
 from measure.errors import StoreError
 from measure.store import Store
 
@@ -77,10 +79,11 @@ def main() -> None:
         phone.refuse(str(problem))
         return
     desk = Desk(store, WallClock())
-    phone.subscribe(lambda: desk.changed("phone"))
+    office = Office(desk, post, WallClock(), *came_from())
+    phone.subscribe(lambda: _heard(phone, desk, office))
 
     async def start(page: ft.Page) -> None:
-        host = Host(PageFiles(), PageShare(), WallClock(), PhonePlace(phone), phone)
+        host = Host(PageFiles(), PageShare(), WallClock(), PhonePlace(phone), phone, office=office)
         app = App(page, host, desk)
         try:
             await app.start()
@@ -89,5 +92,13 @@ def main() -> None:
             raise
         phone.shown()
         phone.wear(app.look.theme)
+        office.start()
 
     ft.run(start)
+
+
+def _heard(phone: PhonePage, desk: Desk, office: Office) -> None:
+    """The page said something: what was waiting for a network waits no longer once there is one."""
+    if phone.online:
+        office.nudge()
+    desk.changed("phone")

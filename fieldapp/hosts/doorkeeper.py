@@ -12,6 +12,8 @@ from starlette.datastructures import Headers, MutableHeaders
 from starlette.responses import PlainTextResponse
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from fieldapp.office_said import PATH
+
 # The drawing engine compiles WebAssembly, starts its workers from blobs and sets style attributes. Everything else is from here.
 POLICY = (
     "default-src 'none'; script-src 'self' 'wasm-unsafe-eval' blob:; style-src 'self' 'unsafe-inline'; "
@@ -35,10 +37,13 @@ class Doorkeeper:
 
     hosts: the `Host` values that are answered, port included, lower case; None answers to every one. own_address: also answers to
     the very address at which the connection came in, so that a name which somebody points at this machine stays unanswered.
+    elsewhere: pages of these origins may ask too, at the one path where jobs are sent to an office.
     """
 
-    def __init__(self, app: ASGIApp, hosts: Collection[str] | None, own_address: bool = False) -> None:
-        self.app, self.hosts, self.own_address = app, hosts, own_address
+    def __init__(
+        self, app: ASGIApp, hosts: Collection[str] | None, own_address: bool = False, elsewhere: Collection[str] = ()
+    ) -> None:
+        self.app, self.hosts, self.own_address, self.elsewhere = app, hosts, own_address, elsewhere
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         if scope["type"] not in ("http", "websocket"):
@@ -46,7 +51,7 @@ class Doorkeeper:
             return
         headers = Headers(scope=scope)
         host = headers.get("host", "").lower()
-        if not self._known(host, scope.get("server")) or not _same_origin(headers.get("origin"), host):
+        if not self._known(host, scope.get("server")) or not self._may_ask(scope, headers.get("origin"), host):
             await self._refuse(scope, receive, send)
         elif scope["type"] == "websocket":
             await self.app(scope, receive, send)
@@ -58,6 +63,11 @@ class Doorkeeper:
             return False
         own = self.own_address and bool(server) and host == "{}:{}".format(*server or ())
         return self.hosts is None or host in self.hosts or own
+
+    def _may_ask(self, scope: Scope, origin: str | None, host: str) -> bool:
+        if _same_origin(origin, host):
+            return True
+        return scope["type"] == "http" and scope["path"] == PATH and origin is not None and origin.lower() in self.elsewhere
 
     async def _refuse(self, scope: Scope, receive: Receive, send: Send) -> None:
         if scope["type"] == "websocket":

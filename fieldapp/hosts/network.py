@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import socket
 import ssl
 from dataclasses import dataclass
@@ -9,16 +10,21 @@ from dataclasses import dataclass
 from measure.errors import SpanbookError
 
 HERE, EVERYWHERE = "127.0.0.1", "0.0.0.0"
+_ORIGIN = re.compile(r"https?://([a-z0-9]([a-z0-9.-]*[a-z0-9])?|\[[0-9a-f:]+\])(:[0-9]{1,5})?")
 _SOMEWHERE = ("198.51.100.1", 9)  # RFC 5737: an address that nobody has; naming it sends nothing
 
 
 @dataclass(frozen=True, slots=True)
 class Network:
-    """share: None for this machine only, empty for every network it is in, else its one address. cert, key: PEM files."""
+    """share: None for this machine only, empty for every network it is in, else its one address. cert, key: PEM files.
+
+    origins: of the app for phones where it is handed out elsewhere; its jobs may be sent here too.
+    """
 
     share: str | None = None
     cert: str | None = None
     key: str | None = None
+    origins: tuple[str, ...] = ()
 
     @property
     def shared(self) -> bool:
@@ -44,7 +50,10 @@ class Network:
         return "https" if self.cert else "http"
 
     def check(self) -> None:
-        """Raises SpanbookError when certificate and key do not serve."""
+        """Raises SpanbookError when certificate and key do not serve, or an origin is none."""
+        for origin in self.origins:
+            if not _ORIGIN.fullmatch(origin):
+                raise SpanbookError(f"“{origin}” is no origin. Give how the address begins, and no more: --allow-origin https://app.example")
         if self.cert is None and self.key is None:
             return
         if self.cert is None or self.key is None:

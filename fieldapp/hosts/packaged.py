@@ -12,8 +12,10 @@ import flet as ft
 
 from fieldapp.app import App
 from fieldapp.desk import Desk
+from fieldapp.hosts.office_line import post
 from fieldapp.hosts.page_files import PageFiles, PageShare
 from fieldapp.hosts.ports import Host, Place, WallClock
+from fieldapp.office import Office
 from measure.store import Store
 
 
@@ -27,8 +29,10 @@ def data_folder() -> Path:
 def main() -> None:
     """Open the store and hand every page of this process to the app. Raises StoreError for a store that cannot be used."""
     desk = Desk(Store.open(data_folder()), WallClock())
+    office = Office(desk, post, WallClock())
 
     async def start(page: ft.Page) -> None:
-        await App(page, Host(PageFiles(), PageShare(), WallClock(), Place("packaged")), desk).start()
+        await App(page, Host(PageFiles(), PageShare(), WallClock(), Place("packaged"), office=office), desk).start()
+        office.start()
 
     ft.run(start, assets_dir="assets")

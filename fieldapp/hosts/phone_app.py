@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal, Protocol
 
+PATH = "/phone"
+"""Where a Spanbook hands it out."""
 Stage = Literal["none", "making", "there", "failed"]
 
 

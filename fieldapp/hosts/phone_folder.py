@@ -17,10 +17,9 @@ from collections.abc import Callable
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
-from fieldapp.hosts.phone_app import Handing, Stage
+from fieldapp.hosts.phone_app import PATH, Handing, Stage
 from measure.errors import SpanbookError
 
-PATH = "/phone"
 BASES = (PATH + "/", "./")
 """What a folder may be bound to, to be handed out here."""
 NOTE = "spanbook-pack.json"

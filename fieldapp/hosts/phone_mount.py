@@ -13,7 +13,7 @@ from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 from starlette.types import Scope
 
-from fieldapp.hosts.phone_folder import PATH
+from fieldapp.hosts.phone_app import PATH
 from fieldapp.words import say
 
 # Some systems do not know these; a browser refuses a script or a wasm of another type.

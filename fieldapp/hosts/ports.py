@@ -8,12 +8,16 @@ from __future__ import annotations
 from collections.abc import Awaitable, Callable, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from typing import Literal, Protocol
+from typing import TYPE_CHECKING, Literal, Protocol
 
 import flet as ft
 
 from fieldapp.hosts.keeping import Keeper
 from fieldapp.hosts.phone_app import PhoneApp
+
+if TYPE_CHECKING:
+    from fieldapp.intake import Intake
+    from fieldapp.office import Office
 
 HostName = Literal["served", "alone", "packaged"]
 """`served` by this machine or another one, `alone` in the phone's browser, `packaged` as a native app."""
@@ -119,3 +123,7 @@ class Host:
     """What a phone alone says about keeping; None where a server keeps."""
     phone_app: PhoneApp | None = None
     """The app for phones as this machine hands it out; for the owner of a server only."""
+    office: Office | None = None
+    """Jobs on their way to an office; for the owner only."""
+    intake: Intake | None = None
+    """Jobs that phones send here; for the owner of a server only."""

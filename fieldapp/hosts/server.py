@@ -9,7 +9,7 @@ import signal
 import socket
 import threading
 import webbrowser
-from collections.abc import AsyncIterator, Awaitable, Callable
+from collections.abc import AsyncIterator, Awaitable, Callable, Collection
 from contextlib import ExitStack, asynccontextmanager
 from pathlib import Path
 from typing import Literal
@@ -30,13 +30,18 @@ from fieldapp.hosts.client_files import ClientFiles
 from fieldapp.hosts.data_folder import Occupied, make_folder, usual_folder
 from fieldapp.hosts.door import LOCAL, VISITOR, Door, Visitor
 from fieldapp.hosts.doorkeeper import Doorkeeper
+from fieldapp.hosts.guesses import Guesses
 from fieldapp.hosts.guest_socket import GuestSockets
 from fieldapp.hosts.network import Network
+from fieldapp.hosts.office_door import OfficeDoor
+from fieldapp.hosts.office_line import post
 from fieldapp.hosts.page_files import PageFiles, PageShare
 from fieldapp.hosts.phone_folder import PhoneFolder
 from fieldapp.hosts.phone_line import PhoneLine
 from fieldapp.hosts.phone_mount import phone_mount
 from fieldapp.hosts.ports import Host, Place, WallClock
+from fieldapp.intake import Intake
+from fieldapp.office import Office
 from fieldapp.screens import ROUTES
 from fieldapp.sharing import Sharing
 from measure.errors import SpanbookError
@@ -78,7 +83,7 @@ def serve(
             desk = Desk(store, WallClock())
             desk.sharing = Sharing(desk, network.address(port))
             phones.here = network.own(port)
-            site = _site(desk, port, phones)
+            site = _site(desk, port, phones, network.origins)
             if not network.shared:
                 desk.sharing.line = PhoneLine(_config(site, network, lifespan="off"), network, port, _listening)
             _run(_config(site, network), listeners, lambda: _ready(network, port, browser))
@@ -142,18 +147,25 @@ def _ready(network: Network, port: int, browser: bool) -> None:
         threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
 
 
-def _site(desk: Desk, port: int, phones: PhoneFolder) -> ASGIApp:
-    """Page, socket, the folder for phones and the sign of life, behind the door and the doorkeeper."""
+def _site(desk: Desk, port: int, phones: PhoneFolder, origins: Collection[str]) -> ASGIApp:
+    """Page, socket, the folder for phones and the sign of life, behind the door; jobs for the office; all behind the doorkeeper."""
     assert desk.sharing is not None
-    sharing, sockets = desk.sharing, GuestSockets()
+    sharing, sockets, guesses = desk.sharing, GuestSockets(), Guesses()
+    office, intake = Office(desk, post, WallClock()), Intake(desk, sharing)
     sharing.leaving(lambda guest: sockets.end(guest.id))
     phones.address, phones.changed = lambda: sharing.address, lambda: desk.changed("phone-app")
+
+    owners = lambda: Host(  # noqa: E731
+        PageFiles(), PageShare(), WallClock(), Place("served"), phone_app=phones, office=office, intake=intake
+    )
 
     @asynccontextmanager
     async def lifespan(_: FastAPI) -> AsyncIterator[None]:
         await app_manager.start()
         phones.bring_up_to_date()
+        office.start()
         yield
+        await office.close()
         await phones.close()
         if sharing.line is not None:
             await sharing.line.close()
@@ -169,7 +181,7 @@ def _site(desk: Desk, port: int, phones: PhoneFolder) -> ASGIApp:
     async def page_socket(websocket: WebSocket) -> None:
         visitor: Visitor = websocket.scope[VISITOR]
         loop = asyncio.get_running_loop()
-        page = FletApp(loop, app_manager.executor, _starter(desk, visitor, phones), None, session_timeout_seconds=SESSION)
+        page = FletApp(loop, app_manager.executor, _starter(desk, visitor, owners), None, session_timeout_seconds=SESSION)
         if visitor.guest is None:
             await page.handle(websocket)
         else:
@@ -178,16 +190,17 @@ def _site(desk: Desk, port: int, phones: PhoneFolder) -> ASGIApp:
     site.router.routes += phone_mount(lambda: phones.served)
     site.mount("/", ClientFiles(Path(flet_web.get_package_web_dir())))
     hosts = {f"{name}:{port}" for name in LOCAL}
-    return Doorkeeper(Door(site, sharing, ROUTES), hosts, own_address=True)
+    door = OfficeDoor(Door(site, sharing, ROUTES, guesses), intake, guesses, WallClock(), origins)
+    return Doorkeeper(door, hosts, own_address=True, elsewhere=origins)
 
 
-def _starter(desk: Desk, visitor: Visitor, phones: PhoneFolder) -> Callable[[ft.Page], Awaitable[None]]:
-    """What begins a page for this visitor: the owner at the desk itself, a guest at their own part of it."""
+def _starter(desk: Desk, visitor: Visitor, owners: Callable[[], Host]) -> Callable[[ft.Page], Awaitable[None]]:
+    """What begins a page for this visitor: the owner at the desk itself, a guest at their own part of it. owners: a host for one page."""
 
     async def start(page: ft.Page) -> None:
         guest, sharing = visitor.guest, desk.sharing
         if guest is None or sharing is None:
-            await App(page, Host(PageFiles(), PageShare(), WallClock(), Place("served"), phone_app=phones), desk).start()
+            await App(page, owners(), desk).start()
             return
         place = Place("served", shared=True, device=guest.device, guest=guest.id, role=guest.role)
         host = Host(PageFiles(), PageShare(), WallClock(), place)

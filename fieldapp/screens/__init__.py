@@ -72,6 +72,8 @@ ROUTES: dict[str, Route] = {
     "settings": Route("/settings", "settings:SettingsScreen"),
     "phone": Route("/this-phone", "phone:PhoneScreen"),
     "phones": Route("/settings/phones", "phones:PhonesScreen"),
+    "intake": Route("/settings/jobs-from-phones", "intake:IntakeScreen"),
+    "office": Route("/job/{job}/office", "office:OfficeScreen"),
     "guide": Route("/guide/{page}", "guide:GuideScreen"),
     "person": Route("/settings/crew/{name}", "person:PersonScreen"),
 }

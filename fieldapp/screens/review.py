@@ -135,6 +135,9 @@ class ReviewScreen(Screen):
         if self.app.desk.sharing:
             to_share = lambda _: self.app.go("share", job=self.job)  # noqa: E731
             rows.insert(0, open_row(look, say("share.title"), "", say("review.second_phone"), on_click=to_share))
+        if self.app.host.office:
+            to_office = lambda _: self.app.go("office", job=self.job)  # noqa: E731
+            rows.append(open_row(look, say("office.title"), "", say("office.row_under"), on_click=to_office))
         return column(rows)
 
     # ---- pictures and sums ---------------------------------------------------------------------------------------------

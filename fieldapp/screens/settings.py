@@ -87,6 +87,8 @@ class SettingsScreen(Screen):
             rows.append(open_row(look, say("phone.title"), sentence=say("phone.row_under"), on_click=lambda _: self.app.go("phone")))
         if host.phone_app is not None:
             rows.append(open_row(look, say("phones.title"), sentence=say("phones.row_under"), on_click=lambda _: self.app.go("phones")))
+        if host.intake is not None:
+            rows.append(open_row(look, say("intake.title"), sentence=say("intake.row_under"), on_click=lambda _: self.app.go("intake")))
         return rows
 
     def _guide(self, look: Look) -> ft.Control:
