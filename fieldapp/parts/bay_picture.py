@@ -11,7 +11,7 @@ import flet as ft
 import flet.canvas as cv
 
 from fieldapp.parts.bay_shape import BayLines, BayShape, bay_lines
-from fieldapp.parts.stroke import HIDDEN, LEFT, NBSP, RIGHT, Point, Shapes, box, dimension, dot, line, poly, stroke, wash, word
+from fieldapp.parts.stroke import HIDDEN, LEFT, NBSP, RIGHT, Point, Shapes, box, dimension, dot, line, poly, redraw, stroke, wash, word
 from fieldapp.parts.tape_piece import ground, post, straightedge, tape_piece
 from fieldapp.theme import GLASS, Look
 
@@ -65,7 +65,7 @@ class BayPicture:
         shapes += _deck(look, lines, names.drawn, self.height - self._foot)
         shapes += _posts(look, lines, panel, names, ask)
         shapes += _ASKED[ask](look, lines, names) if ask in _ASKED else []
-        self._canvas.shapes = shapes
+        redraw(self._canvas, shapes)
         self._says.label = says
         self._set_glass_box(panel)
 

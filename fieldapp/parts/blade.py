@@ -15,7 +15,7 @@ import flet as ft
 import flet.canvas as cv
 
 from fieldapp.parts.blade_tiles import HEIGHT, SCALES, Unit, tile_name
-from fieldapp.parts.stroke import LEFT, RIGHT, Shapes, box, drawing, hatch, line, poly, stroke, wash, word
+from fieldapp.parts.stroke import LEFT, RIGHT, Shapes, box, drawing, hatch, line, poly, redraw, stroke, wash, word
 from fieldapp.parts.text import BOLD
 from fieldapp.theme import Look
 
@@ -136,7 +136,7 @@ class Blade:
         if at == self._at:
             return
         self._at = at
-        self._still.shapes = self._over()
+        redraw(self._still, self._over())
         if self._value is not None:
             self._place(float(self._value))
 

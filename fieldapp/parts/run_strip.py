@@ -9,7 +9,7 @@ import flet as ft
 import flet.canvas as cv
 
 from fieldapp.parts.here import here_shapes
-from fieldapp.parts.stroke import HIDDEN, Shapes, box, line, stroke, wash, word
+from fieldapp.parts.stroke import HIDDEN, Shapes, box, line, redraw, stroke, wash, word
 from fieldapp.parts.verdict import Sign, sign_shapes
 from fieldapp.theme import TOUCH, Look
 
@@ -91,7 +91,7 @@ class RunStrip:
         self._parts = parts
         foot = self._look.drawn() + 8 if self._tags else 0
         width = places[-1].x + places[-1].width + bays[-1].post * k if places else self._width
-        self._canvas.shapes = [shape for part in parts.values() for shape in part]
+        redraw(self._canvas, [shape for part in parts.values() for shape in part])
         self._canvas.width, self._canvas.height = width, climb + self._h + foot
         if self._on_bay:
             self._buttons(bays, places, width)

@@ -5,8 +5,10 @@ Everything is in logical pixels, y down. A drawing is a list of shapes; it is pu
 
 from __future__ import annotations
 
+import dataclasses
 import math
 from collections.abc import Callable, Iterable, Sequence
+from functools import cache
 
 import flet as ft
 import flet.canvas as cv
@@ -126,3 +128,24 @@ def drawing(shapes: Shapes, w: float, h: float, says: str = "") -> ft.Control:
     """The shapes on a canvas, spoken as one picture. Without `says` (beside its own words, inside a button) it is silent."""
     canvas = cv.Canvas(width=w, height=h, shapes=shapes)
     return ft.Semantics(image=True, label=says, content=canvas) if says else canvas
+
+
+_OF_EVERY = {field.name for field in dataclasses.fields(cv.Shape)}
+
+
+def redraw(canvas: cv.Canvas, shapes: Shapes) -> None:
+    """Put these shapes on a canvas that may show others. A drawing that stands there already is not sent again. The caller updates.
+
+    A shape that only changed its values in its place would not be painted anew by the page, so what differs is drawn whole.
+    """
+    if [_looks(one) for one in canvas.shapes] != [_looks(one) for one in shapes]:
+        canvas.shapes = shapes
+
+
+def _looks(shape: cv.Shape) -> tuple[object, ...]:
+    return (type(shape), *(getattr(shape, name) for name in _own(type(shape))))
+
+
+@cache
+def _own(kind: type[cv.Shape]) -> tuple[str, ...]:
+    return tuple(field.name for field in dataclasses.fields(kind) if field.name not in _OF_EVERY)

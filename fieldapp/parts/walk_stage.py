@@ -23,7 +23,7 @@ from fieldapp.parts.keypad import Keypad, Pad, PadWords
 from fieldapp.parts.layer import Layer
 from fieldapp.parts.question import Layout, Question, Typed
 from fieldapp.parts.space import column, gap, inset
-from fieldapp.parts.stroke import LEFT, RIGHT, line, stroke, word
+from fieldapp.parts.stroke import LEFT, RIGHT, line, redraw, stroke, word
 from fieldapp.parts.text import BOLD, NORMAL, text
 from fieldapp.theme import GRID, MARGIN, TOUCH, Look
 
@@ -169,14 +169,14 @@ class _Stage:
         look, own = self._look, q.picture is not None
         self._other.visible, self.picture.control.visible = own, not own
         if q.picture is not None:
-            self._other.shapes = q.picture(look, look.width, self._picture_h)
+            redraw(self._other, q.picture(look, look.width, self._picture_h))
         else:
             self.picture.show(q.shape, q.ask, q.names, q.says)
             glass = self._in_glass
             glass.left, glass.top, glass.width, glass.height = self.picture.glass_box
         if self.layout == "in glass" and not look.tight:
             self.blade.mark_at(self.picture.lines.xr)
-            self._joint.shapes = self._joints(q)
+            redraw(self._joint, self._joints(q))
         elif self.layout == "upright" and not look.tight:
             self._joint.shapes = [word(look.width - _UPRIGHT - 12, self._top - 30, q.read, look.ink, look.drawn(), True, RIGHT)]
         self.blade.say_empty(q.empty)
