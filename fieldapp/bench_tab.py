@@ -32,6 +32,8 @@ PATIENCE = 20_000
 STILL = 2500
 """Milliseconds after which a page stands still."""
 KEEP, AGAIN, SPAN = say("walk.keep"), say("answer.again"), ("4", "1", "7/16")
+TURNS = ("9/16", "7/16")
+"""Sixteenths of the spans that are kept by turns: both are answered in the same way."""
 GLASS = 40
 """From the side of the page to the glass, in whose height the figure stands."""
 KEYS = ("1/16", "3/16", "5/16", "7/16", "9/16")
@@ -175,12 +177,12 @@ def taps(walk: Tab, bare: Tab, times: int) -> tuple[str, str]:
 
 
 def _keeps(tab: Tab, times: int) -> list[float]:
-    """Keep the same span again and again."""
+    """Keep one span and the other by turns, so that each answer has to be drawn anew."""
     tab.page.bring_to_front()
     tab.touch(SPAN[-1], KEEP, AGAIN)
     took = []
     for number in range(times + 1):
-        tab.touch(*SPAN)
+        tab.touch(*SPAN[:-1], TURNS[number % 2])
         measured = tab.tap(KEEP, IN_PLACE_OF_KEYS)
         took += [measured] if number else []
         tab.touch(AGAIN)
