@@ -17,6 +17,7 @@ class Turns:
     def __init__(self) -> None:
         self._waiting: dict[object, Draw] = {}
         self._going: asyncio.Task[None] | None = None
+        self._own = asyncio.Lock()
 
     def wait(self, page: object, draw: Draw) -> None:
         """Draw this page when its turn comes. draw: raises nothing; it finds out then what is to be drawn."""
@@ -28,8 +29,13 @@ class Turns:
         """This page is gone."""
         self._waiting.pop(page, None)
 
+    async def own(self) -> None:
+        """Before somebody's own answer is drawn: of many at the same moment the first one's is on its way before the next is begun."""
+        async with self._own:
+            await asyncio.sleep(0)
+
     async def _go(self) -> None:
         while self._waiting:
-            page = next(iter(self._waiting))
-            await self._waiting.pop(page)()
-            await asyncio.sleep(0)
+            await self.own()  # it goes behind them
+            for page in tuple(self._waiting)[:1]:  # none where it left meanwhile
+                await self._waiting.pop(page)()

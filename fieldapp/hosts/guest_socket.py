@@ -11,6 +11,7 @@ from fastapi import WebSocket
 from flet_web.fastapi.flet_app import FletApp
 from starlette.types import Message
 
+from fieldapp.hosts.rest import Rest
 from fieldapp.sharing import Guest
 
 LARGEST = 256 * 1024
@@ -28,6 +29,7 @@ class GuestSockets:
 
     def __init__(self) -> None:
         self._open: dict[str, set[asyncio.Event]] = defaultdict(set)
+        self._rest = Rest()
 
     def end(self, guest: str) -> None:
         """Close all sockets of a guest."""
@@ -40,9 +42,10 @@ class GuestSockets:
             await websocket.close(1008)
             return
         ending, gone = asyncio.Event(), asyncio.Event()
+        self._rest.came()
         self._open[guest.id].add(ending)
         # The path is part of the name under which a session is found again: no guest takes up the session of another.
-        own = WebSocket({**websocket.scope, "path": f"/{guest.id}/ws", "root_path": ""}, _heard(websocket, gone), websocket.send)
+        own = WebSocket({**websocket.scope, "path": f"/{guest.id}/ws", "root_path": ""}, _heard(websocket, gone, self._rest), websocket.send)
         task = asyncio.create_task(page.handle(own))
         waits = [asyncio.create_task(e.wait()) for e in (ending, gone)]
         try:
@@ -54,15 +57,17 @@ class GuestSockets:
             await asyncio.wait([task], timeout=GRACE)
         finally:
             self._open.get(guest.id, set()).discard(ending)
+            self._rest.went()
             for one in (*waits, task):
                 one.cancel()
         if task.done() and not task.cancelled() and (problem := task.exception()) is not None:
             log.info("a guest's socket ended with %s", type(problem).__name__)
 
 
-def _heard(websocket: WebSocket, gone: asyncio.Event):  # type: ignore[no-untyped-def]
+def _heard(websocket: WebSocket, gone: asyncio.Event, rest: Rest):  # type: ignore[no-untyped-def]
     async def receive() -> Message:
         message = await websocket.receive()
+        rest.heard()
         if message["type"] == "websocket.disconnect":
             gone.set()
         elif message["type"] == "websocket.receive" and len(message.get("bytes") or message.get("text") or b"") > LARGEST:

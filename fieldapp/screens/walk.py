@@ -160,6 +160,7 @@ class WalkScreen(Screen):
     async def _keep_words(self, told: str, words: Words) -> None:
         """Keep a reading; its answer stands there only once it is on the disk. told: the question that it answers."""
         await self.app.desk.keep_reading(self.id, self.app.person, **words)
+        await self.app.desk.turns.own()
         self._typing = Typing.begin(asking(self.live, self.tag, told, self._taken))
         self._keep_drafts()
         self._go_to(model.after(self.live, self.tag, told))

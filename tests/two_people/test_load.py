@@ -28,12 +28,12 @@ def long_deck(bays: int) -> dict:
 
 
 class Crowd(Shared):
-    """A shared job with two bays for each phone."""
+    """A shared job with a bay for each phone."""
 
     def __init__(self, folder: Path) -> None:
         super().__init__(folder)
         with Store.open(folder) as store:
-            self.job = store.add_job(long_deck(2 * PHONES))
+            self.job = store.add_job(long_deck(PHONES))
             store.set_setting("sharing", {"codes": {self.job: self.code}, "guests": []})
 
 
@@ -45,54 +45,84 @@ def memory(pid: int) -> int:
         return 0
 
 
-async def everybody_keeps(server: Crowd) -> tuple[list[float], list[float], int]:
-    """All phones keep a span at the same time; then one after the other at a second bay, while its neighbour listens.
+class Waited:
+    """Seconds: until each has its own answer when all keep at once; until reader, tape and office are told of a read-back."""
 
-    How long each waited for its own answer; how long until the neighbour heard; bytes of the server's memory a phone.
-    """
-    cookies = [await token_of(server.phones, server.code, f"P{n}", "tape") for n in range(PHONES)]
+    def __init__(self) -> None:
+        self.at_once: list[float] = []
+        self.reader: list[float] = []
+        self.tape: list[float] = []
+        self.office: list[float] = []
+        self.each = 0
+        """Bytes of the server's memory a phone."""
+
+
+async def everybody_keeps(server: Crowd, cookies: list[str], waited: Waited) -> None:
+    """All phones keep the span that they have typed at the same moment, each in a bay of its own."""
     before = memory(server.pid)
     async with AsyncExitStack() as open_:
         phones = [
             await open_.enter_async_context(WirePhone(server.phones, c, f"/job/{server.job}/walk/A{n + 1}"))
             for n, c in enumerate(cookies)
         ]
-        each = (memory(server.pid) - before) // PHONES
+        waited.each = (memory(server.pid) - before) // PHONES
+        await asyncio.gather(*(phone.keys(*SPAN[:-1]) for phone in phones))
+        for phone in phones:
+            await phone.quiet()
         start = time.monotonic()
-        await asyncio.gather(*(phone.keys(*SPAN) for phone in phones))
-        at_once = [await phone.hears(say("review.verdict_clear"), start) - start for phone in phones]
+        await asyncio.gather(*(phone.keys(SPAN[-1]) for phone in phones))
+        waited.at_once = [await phone.hears(say("review.verdict_clear"), start) - start for phone in phones]
         for phone in phones:
             await phone.quiet()
+
+
+async def each_is_read_back(server: Crowd, cookies: list[str], office: str, waited: Waited) -> None:
+    """One after the other comes to its bay and the next one reads it back, while all the others and the office look on."""
+
+    def page(cookie: str, path: str) -> WirePhone:
+        return WirePhone(server.phones, cookie, f"/job/{server.job}/{path}")
+
     async with AsyncExitStack() as open_:
-        phones = [
-            await open_.enter_async_context(WirePhone(server.phones, c, f"/job/{server.job}/walk/A{PHONES + n + 1}"))
-            for n, c in enumerate(cookies)
-        ]
-        alone = []
-        for n, phone in enumerate(phones):
-            other = phones[n - 1]
-            await phone.keys(*SPAN[:-1])
-            await other.quiet()
-            begun = time.monotonic()
-            await phone.keys(SPAN[-1])
-            alone.append(await other.hears("", begun) - begun)
-        for phone in phones:
-            await phone.quiet()
-    return at_once, alone, each
+        desk = await open_.enter_async_context(page(office, "review"))
+        for n, c in enumerate(cookies):
+            await open_.enter_async_context(page(c, f"walk/A{n + 1}"))
+        for n, c in enumerate(cookies):
+            # The reader follows whoever came to a bay last.
+            async with page(c, f"walk/A{n + 1}") as tape, page(cookies[n - 1], "readback") as reader:
+                await reader.keys(*SPAN[:-1])
+                for one in (reader, tape, desk):
+                    await one.quiet(0.3)
+                begun = time.monotonic()
+                await reader.keys(SPAN[-1])
+                waited.reader.append(await reader.hears(say("readback.agree", figure="40 7/16"), begun) - begun)
+                agree = say("share.agree", bay=f"A{n + 1}", by=f"P{(n - 1) % PHONES}", figure="40 7/16")
+                waited.tape.append(await tape.hears(agree, begun) - begun)
+                waited.office.append(await desk.hears("", begun) - begun)
+
+
+async def everybody(server: Crowd) -> Waited:
+    waited = Waited()
+    cookies = [await token_of(server.phones, server.code, f"P{n}", "tape") for n in range(PHONES)]
+    office = await token_of(server.phones, server.code, "Jo", "office")
+    await everybody_keeps(server, cookies, waited)
+    await each_is_read_back(server, cookies, office, waited)
+    return waited
 
 
 def test_every_figure_of_every_phone_is_kept_once(tmp_path, capsys):
     with Crowd(tmp_path / "book") as server:
-        at_once, alone, each = asyncio.run(everybody_keeps(server))
-        kept = [(r["by"], r["bay"], r["value"]) for r in server.readings()]
-    expected = [(f"P{n}", f"A{n + 1 + later}", "40 7/16") for n in range(PHONES) for later in (0, PHONES)]
+        waited = asyncio.run(everybody(server))
+        kept = [(r["by"], r["bay"], r.get("role", "first"), r["value"]) for r in server.readings()]
+    expected = [(f"P{n}", f"A{n + 1}", "first", "40 7/16") for n in range(PHONES)]
+    expected += [(f"P{(n - 1) % PHONES}", f"A{n + 1}", "read-back", "40 7/16") for n in range(PHONES)]
     assert sorted(kept) == sorted(expected)
     with Store.open(server.folder) as store:
         assert store.troubles() == []
     with capsys.disabled():
-        print(f"\n{PHONES} phones in one job, {each / 1e6:.1f} MB of the server's memory each")
-        print(f"all keep at the same moment, until each has its answer: {spread(at_once)}")
-        print(f"one keeps, until the next phone hears of it: {spread(alone)}")
+        print(f"\n{PHONES} phones and an office in one job, {waited.each / 1e6:.1f} MB of the server's memory each")
+        print(f"all keep at the same moment, until each has its answer: {spread(waited.at_once)}")
+        print(f"one reads back among them, until it is told: {spread(waited.reader)}; until the tape is told: {spread(waited.tape)}")
+        print(f"until the office's page shows it: {spread(waited.office)}")
 
 
 def spread(seconds: list[float]) -> str:
