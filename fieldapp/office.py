@@ -256,7 +256,7 @@ def _told(body: bytes) -> dict[str, Any] | None:
     """The answer of a Spanbook; None where it is none."""
     try:
         told = json.loads(body[:LONGEST_ANSWER])
-    except ValueError:
+    except (ValueError, RecursionError):
         return None
     return told if isinstance(told, dict) and told.get("office") == PROTOCOL else None
 

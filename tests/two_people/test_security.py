@@ -14,15 +14,19 @@ from websockets.sync.client import connect
 from fieldapp.hosts.door import Door
 from fieldapp.hosts.guesses import FREE, IN_ALL, LONGEST_WAIT, Guesses
 from fieldapp.hosts.network import Network
+from fieldapp.hosts.office_door import OfficeDoor
+from fieldapp.hosts.ports import WallClock
+from fieldapp.intake import Intake
 from fieldapp.screens import ROUTES
 from fieldapp.sharing import Sharing
+from measure.documents import dump
 from measure.errors import SpanbookError
 from tests.fieldapp.deck_file import deck_file
 from tests.fieldapp.harness import opened as desk_in
 from tests.two_people.conftest import PHONES, Shared
 
 FORM = {"name": "Kit", "role": "scribe"}
-PARAMS = {"job": "JOB", "letter": "A1x", "key": "system", "number": "1", "page": "1", "bay": "A1", "what": "span", "place": "A1", "check": "off-plan", "name": "Kit"}
+PARAMS = {"job": "JOB", "letter": "A1x", "key": "system", "number": "1", "page": "1", "bay": "A1", "what": "span", "place": "A1", "kind": "system", "run": "A", "post": "P1", "version": "1", "check": "off-plan", "name": "Kit"}
 FILES = (
     "/healthz", "/page.js", "/page.css", "/join.html", "/main.dart.js", "/manifest.json", "/favicon.png", "/assets/fonts/Spanbook-Bold.ttf",
     "/canvaskit/canvaskit.wasm", "/python.js", "/upload", "/%2e%2e/%2e%2e/etc/passwd", "/spanbook.db",
@@ -81,6 +85,40 @@ def test_without_the_code_the_app_for_phones_leads_to_the_page_to_join_and_gives
     for path in ("/phone/", "/phone/sw.js", "/phone/index.html", "/phone/app.tar.packed", "/phone/%2e%2e/spanbook.db"):
         assert (path, phone.get(path).status_code, phone.get(path, headers={"cookie": f"spanbook-{shared.port}=invented"}).text) == (path, 401, "Join first.")
         assert phone.get(path, headers={"accept": "text/html"}).headers["location"].startswith("/join")
+
+
+@pytest.mark.parametrize(
+    ("given", "status"),
+    [("", 401), ("Spanbook", 401), ("Basic N0EzSw==", 401), ("Bearer 7A3K", 401), ("Spanbook XXXX", 403), ("Spanbook 7A3", 403)],
+)
+def test_at_the_office_a_sending_without_a_code_or_with_a_wrong_one_is_refused_before_it_is_read(tmp_path, given, status):
+    with Shared(tmp_path / "book") as server, httpx.Client(base_url=server.phones) as phone:
+        named = {"cookie": f"code={server.code}", **({"authorization": given} if given else {})}
+        answer = phone.post("/office/job", content=b"not even looked at", headers=named, params={"code": server.code})
+        assert (answer.status_code, answer.json()["refused"]) == (status, "code")
+        assert phone.post("/office/job/", headers=named).status_code == 401
+
+
+def test_at_the_office_a_code_that_was_renewed_or_closed_is_worth_nothing(tmp_path):
+    async def steps(desk):
+        sharing, clock = Sharing(desk), WallClock()
+        job = await desk.add_job(deck_file())
+        door = OfficeDoor(PlainTextResponse("in"), Intake(desk, sharing), Guesses(), clock)
+        async with httpx.AsyncClient(transport=httpx.ASGITransport(door), base_url="http://192.0.2.7") as client:
+
+            async def status(code: str) -> int:
+                named = {"authorization": f"Spanbook {code}", "content-type": "application/json"}
+                return (await client.post("/office/job", content=dump(deck_file()), headers=named)).status_code
+
+            first = await sharing.open(job)
+            assert await status(first) == 200
+            second = await sharing.renew(job)
+            assert (await status(first), await status(second)) == (403, 200)
+            await sharing.close(job)
+            assert await status(second) == 403
+
+    with desk_in(tmp_path) as desk:
+        asyncio.run(steps(desk))
 
 
 def test_without_the_code_or_with_an_invented_or_an_old_token_no_socket_opens(shared, phone):
