@@ -117,7 +117,7 @@ class Desk:
         if not by.strip():
             raise SpanbookError(say("change.by_needed"))
         self.store.save_plan(id, words, by, self.moment(id))
-        await self.kept("jobs", f"job {id}", f"orders {id}", anew=id)
+        await self.kept("jobs", f"job {id}", anew=id)
 
     def conflicts(self, id: str) -> tuple[Conflict, ...]:
         """Where two sides said different things and neither knew of the other, the plan first. Looked up anew after each change."""

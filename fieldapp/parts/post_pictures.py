@@ -61,6 +61,21 @@ def turn(angle: float) -> Draw:
     return draw
 
 
+def turn_in_groove(look: Look, w: float, h: float, degrees: float) -> Shapes:
+    """A post cut through, seen from above, and how far a pane may turn either way from straight out; 0: not said, drawn at 30."""
+    x, y, side, each = w * 0.34, h / 2, 92.0, math.radians(degrees or 30)
+    post: Shapes = [box(x - side, y - side / 2, side, side, wash(look.leaf)), *hatch(x - side, y - side / 2, x, y + side / 2, look.post, 8, 1.3)]
+    post.append(box(x - side, y - side / 2, side, side, stroke(look.ink, 2)))
+    groove = [box(x - 34, y - 13, 34, 26, wash(look.paper)), poly([(x, y - 13), (x - 34, y - 13), (x - 34, y + 13), (x, y + 13)], stroke(look.ink, 2), close=False)]
+    long, axis = w * 0.44, (x - 14, y)
+    at = lambda turn, far: (axis[0] + far * math.cos(turn), axis[1] + far * math.sin(turn))  # noqa: E731
+    fan = [at(-each + 2 * each * i / 16, 120) for i in range(17)]
+    ghost = [line(at(0, -16), at(turn, min(long, (h / 2 - 8) / max(abs(math.sin(turn)), 0.01))), stroke(look.glass_edge, 2, [5, 4])) for turn in (-each, each)]
+    told = word(*at(0, 158), f"± {degrees:g}°", look.ink, look.drawn(18), True) if degrees else word(*at(0, 158), "±", look.ink, look.drawn(18), True)
+    chain = line(axis, at(0, 128), stroke(look.ink2, 1.2, [8, 3, 2, 3]))
+    return [*post, *groove, poly([axis, *fan], wash(look.rule)), *ghost, *_pane(look, (axis[0] - 14, y), at(each * 0.5, long * 0.62)), chain, told]
+
+
 def other(words: str = "… °") -> Draw:
     """Another one, to be typed."""
     return lambda look, w, h: [word(w / 2, h / 2, words, look.ink, 26, True)]

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
 from typing import Any
 
+from fieldapp.screens.form_words import sort_of
 from fieldapp.screens.new_figures import FIGURES, shown, value_of
 from fieldapp.screens.new_form import NewForm
 from fieldapp.words import say
@@ -18,12 +18,18 @@ OPTIONAL = (
     "least_width", "greatest_width", "least_height", "greatest_height", "least_corner_angle", "greatest_mass_kg",
 )  # fmt: skip
 WORDS = ("edge_top", "edge_uprights", "edge_bottom", "stamp", "standard")
+MORE_WORDS = ("kind", "corners", "finish_face", "holes")
+"""What has a default or follows from the kind that was tapped."""
 OFFERED = {
     "edge_top": ("polished", "ground", "dubbed"),
     "edge_uprights": ("polished", "ground", "dubbed"),
     "edge_bottom": ("polished", "ground", "dubbed"),
     "stamp": ("lower left", "lower right", "none wanted"),
     "standard": (),
+    "kind": ("clear toughened", "frosted toughened", "low-iron toughened", "laminated of two toughened panes"),
+    "corners": ("dubbed", "rounded to 3 mm", "sharp"),
+    "finish_face": ("frosted face inward", "frosted face outward", "coated face inward", "printed face inward"),
+    "holes": ("none", "as on the shop's drawing"),
 }
 """Words ready to tap; others can be written."""
 
@@ -41,6 +47,14 @@ def with_kind(form: NewForm, chosen: str) -> NewForm:
     elif chosen == "hole":
         words["holes"] = say("new.glass_holes")
     return form.say("glass", **words)
+
+
+def with_words(form: NewForm, key: str, words: str) -> NewForm:
+    """The form with one of the glass's words; a finish face or a hole makes the glass another sort."""
+    made = form.say("glass", **{key: words})
+    if key in ("finish_face", "holes") and kind(form):
+        return made.say("glass", sort=sort_of(made.glass))
+    return made
 
 
 def handed(form: NewForm) -> str:
@@ -73,22 +87,13 @@ def usual_mass(form: NewForm) -> str:
     return say("new.usual_mass", spacing=shown(form, "greatest_spacing"), kg=round(kg), who=who)
 
 
+def glass_said(form: NewForm) -> str:
+    """The glass in one line."""
+    pane = " ".join(w for w in (form.of("glass", "thickness"), form.of("glass", "kind")) if w)
+    return say("new.told_glass", pane=pane, height=form.of("glass", "height"))
+
+
 def limits_said(form: NewForm) -> str:
     """The limits in one line."""
     said = [form.of("limits", k) for k in ("plan_tolerance", "second_tape", "lean", "slope")]
     return ", ".join(s for s in said if s) or say("new.nothing_checked")
-
-
-def glass_words(form: NewForm) -> dict[str, Any]:
-    """The `glass` of a job file."""
-    words = {k: v for k, v in form.glass.items() if k != "sort" and not k.startswith("edge_")}
-    for key in ("least_corner_angle", "greatest_mass_kg"):
-        if key in words:
-            words[key] = _number(words[key])
-    words["edge"] = {e: form.of("glass", f"edge_{e}") for e in ("top", "uprights", "bottom")}
-    return words
-
-
-def _number(text: str) -> Any:
-    value = Decimal(text)
-    return int(value) if value == int(value) else value

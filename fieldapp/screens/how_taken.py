@@ -20,10 +20,13 @@ from fieldapp.parts.tile import Draw, Tiles
 from fieldapp.screens import ROUTES
 from fieldapp.screens import how_taken_model as model
 from fieldapp.screens.asking import ASKED, asking
+from fieldapp.screens.name_pick import NamePick
 from fieldapp.screens.question_view import SLOPE_EXAMPLES, start_mark
 from fieldapp.screens.screen import Screen
+from fieldapp.screens.settings_model import crew_of
 from fieldapp.screens.taken_kept import keep_taken, kept_taken
 from fieldapp.screens.typing_state import Typing
+from fieldapp.screens.walk_model import names_offered
 from fieldapp.theme import GRID, MARGIN
 from fieldapp.words import say
 from measure.errors import SpanbookError
@@ -109,9 +112,13 @@ class HowTakenScreen(Screen):
         ]
         self._follows = Tiles(look, follows, self._choosing.follows, self._pick_follows, h=_FOLLOW)
         self._follow_told = text(look, "", "body", look.ink2)
+        crew = crew_of(self.app.desk.setting("crew", []))
+        names = names_offered(self.live, (p.name for p in crew))
+        self._who = NamePick(self.app, names, say("change.who"), self._named, self.app.person)
+        self._who_row = ft.Container(self._who.control, visible=self._asks_who(), padding=ft.Padding.only(bottom=MARGIN))
         body = [
             self._overs.control, self._note(), self._form_row, self._tool_row, self._part(say("taken.follows", run=self.run)),
-            self._follows.control, inset(self._follow_told, top=GRID, bottom=GRID),
+            self._follows.control, inset(self._follow_told, top=GRID, bottom=GRID), self._who_row,
         ]  # fmt: skip
         return [over_leaf(look, say("taken.over_what"), body)]
 
@@ -171,23 +178,41 @@ class HowTakenScreen(Screen):
 
     def _pick_follows(self, follows: str) -> None:
         self._follows.show(follows)
-        self._chose(replace(self._choosing, follows=follows), self._follows.control, self._follow_told)
+        self._choosing = replace(self._choosing, follows=follows)
+        self._who_row.visible = self._asks_who()
+        self._chose(self._choosing, self._follows.control, self._follow_told, self._who_row)
+
+    def _changes_plan(self) -> bool:
+        """What the glass follows stands in the plan, and a change of the plan has a name."""
+        follows = self._choosing.follows
+        return model.is_rise(self.what) and bool(follows) and follows != self.live.book.runs[self.run].rack_follows
+
+    def _asks_who(self) -> bool:
+        return self._changes_plan() and not self.app.person
+
+    def _named(self) -> None:
+        """A name was chosen; nothing else waits for it."""
 
     def _tool(self, what: str) -> None:
         self.app.go("read", job=self.id, bay=self.tag, what=what)
 
     async def _keep(self, event: ft.Event[ft.Control]) -> None:
-        if self._busy:
+        changes = self._changes_plan()
+        wrong = self._who.refused() if changes else ""
+        if wrong:
+            self.app.tell(wrong)
+        if wrong or self._busy:
             return
         self._busy = True
         try:
             await keep_taken(self.app, self.id, model.with_choice(kept_taken(self.app, self.id), self.run, self.what, self._choosing))
             follows = self._choosing.follows
-            if model.is_rise(self.what) and follows and follows != self.live.book.runs[self.run].rack_follows:
+            if changes and follows:
                 words = model.plan_following(self.app.desk.words(self.id), self.run, follows)
-                await self.app.desk.keep_plan(self.id, words, self.app.person)
+                await self.app.desk.keep_plan(self.id, words, self._who.name)
             missing = self._choosing.missing(self.what)
             self.app.keep_draft("")
+            self.app.keep_draft_of("name", "")
             self.app.back()
             if missing:  # asked from where the figure stands, so that the way back leads there
                 self._tool(missing)

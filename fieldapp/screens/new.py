@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
 import flet as ft
@@ -9,8 +10,9 @@ import flet as ft
 from fieldapp.parts.action import main_action, small_action
 from fieldapp.parts.choice import Choice
 from fieldapp.parts.field import Field
+from fieldapp.parts.row import open_row
 from fieldapp.parts.sample_pictures import scale
-from fieldapp.parts.space import gap, inset
+from fieldapp.parts.space import gap, inset, rule
 from fieldapp.parts.text import text
 from fieldapp.parts.tile import Tiles
 from fieldapp.screens import new_model as model
@@ -24,12 +26,13 @@ if TYPE_CHECKING:
 
 
 class NameScreen(NewPage):
-    """A form that was left half filled is found again here."""
+    """A form that was left half filled is found again here. A job that is there keeps its units."""
 
-    up = ("jobs", {})
+    before = ""
+    row = "name"
 
-    def __init__(self, app: App) -> None:
-        super().__init__(app)
+    def __init__(self, app: App, job: str = "") -> None:
+        super().__init__(app, job)
         self._wrong = ""
 
     def view(self) -> ft.Control:
@@ -51,11 +54,13 @@ class NameScreen(NewPage):
         classes = [(c, say(f"new.class_{c}")) for c in model.TAPE_CLASSES[form.units]]
         steps = [(s, say("new.to_step", step=s), scale(form.units, i + 1)) for i, s in enumerate(model.ORDER_STEPS[form.units])]
         backs = [(r, say(f"new.read_back_{r}")) for r in model.READ_BACKS]
+        plumbs = [(p, say(f"new.plumb_{p}")) for p in model.PLUMBS]
         self._choices = {
             ("tape", "division"): Choice(look, marks, form.of("tape", "division"), self._choosing("tape", "division")),
             ("tape", "class"): Choice(look, classes, form.of("tape", "class"), self._choosing("tape", "class"), stacked=False),
             ("job", "order_step"): Tiles(look, steps, form.of("job", "order_step"), self._choosing("job", "order_step"), 2, 116),
-            ("job", "read_back"): Choice(look, backs, form.of("job", "read_back"), self._choosing("job", "read_back")),
+            ("job", "read_back"): Choice(look, backs, form.of("job", "read_back") or "asked", self._choosing("job", "read_back")),
+            ("job", "plumb"): Choice(look, plumbs, form.of("job", "plumb") or "no", self._choosing("job", "plumb")),
         }
         kept = ft.Row(
             [
@@ -69,15 +74,27 @@ class NameScreen(NewPage):
         work = [
             self.asks(say("new.call"), say("new.call_told")), inset(self._name.control, EDGE, EDGE, bottom=GRID),
             inset(site.control, EDGE, EDGE), gap(20),
-            self.asks(say("new.tape")), Choice(look, units, form.units, self._units, height=64).control,
-            part(say("new.marks")), chosen["tape", "division"].control,
-            part(say("new.class")), chosen["tape", "class"].control, gap(20),
+            *self._tape(units, part), gap(20),
             self.asks(say("new.fine"), say("new.fine_told")), chosen["job", "order_step"].control, gap(20),
-            self.asks(say("new.read_back"), say("new.read_back_told")), chosen["job", "read_back"].control, gap(16), inset(kept),
+            self.asks(say("new.read_back"), say("new.read_back_told")), chosen["job", "read_back"].control, gap(20),
+            self.asks(say("new.plumb"), say("new.plumb_told")), chosen["job", "plumb"].control, gap(16), inset(kept),
         ]  # fmt: skip
-        if form.begun:
+        if form.begun and not self.job:
             work += [gap(GRID), inset(small_action(look, say("new.over"), lambda _: self._over()), EDGE, EDGE)]
-        return self.sheet([*work, gap(GRID)], [main_action(look, say("new.to_system"), lambda _: self._next(), onward=True)])
+        label = say("change.so" if self.job else "new.to_system")
+        return self.sheet([*work, gap(GRID)], [main_action(look, label, lambda _: self._next(), onward=not self.job)])
+
+    def _tape(self, units: list[tuple[str, str]], part: Callable[[str], ft.Control]) -> list[ft.Control]:
+        """The tape's own page has the rest; in a job that is there it has all of it."""
+        if self.job:
+            return []
+        look, chosen = self.look, self._choices
+        more = open_row(look, say("new.more_tape"), sentence=say("new.more_tape_told"), on_click=lambda _: self.to("tape"), least=0)
+        return [
+            self.asks(say("new.tape")), Choice(look, units, self.form.units, self._units, height=64).control,
+            part(say("new.marks")), chosen["tape", "division"].control,
+            part(say("new.class")), chosen["tape", "class"].control, gap(GRID), rule(look), more,
+        ]  # fmt: skip
 
     def _write(self, key: str, event: ft.Event[ft.TextField]) -> None:
         self.keep(self.form.say("job", **{key: event.control.value or ""}))
@@ -105,5 +122,7 @@ class NameScreen(NewPage):
         if self._wrong:
             self._name.show(self._wrong)
             self.update(self._name.control)
+        elif self.job:
+            self.back()
         else:
             self.go_to("system")

@@ -32,18 +32,18 @@ class EndsScreen(NewPage):
 
     step = "runs"
 
-    def __init__(self, app: App, number: str) -> None:
-        super().__init__(app)
+    def __init__(self, app: App, number: str, job: str = "") -> None:
+        super().__init__(app, job)
         if not number.isdecimal() or int(number) >= len(self.form.runs):
             raise SpanbookError(say("new.no_run", number=number))
         self._number = int(number)
-        self.up = ("new-run", {"number": number})
+        self.up = self.at("run", number=number)
 
     def view(self) -> ft.Control:
         look, run = self.look, self.form.runs[self._number]
         name = model.run_name(self._number)
         picture = PlanPicture(
-            look, look.width, 150 if model.straight(self.form) or look.low else 250, PlanWords("", say("new.wall"))
+            look, self.picture_width, self._height(), PlanWords("", say("new.wall"))
         )
         picture.show(model.drawn(self.form), say("new.plan_says", run=name), lit=name, tags=False)
         ends = [
@@ -54,22 +54,27 @@ class EndsScreen(NewPage):
         last = model.drawn(self.form)[self._number].bays[-1].tag
         work = [
             self.asks(f"{say('new.run', run=name)}, {say('new.right_end')}", say("new.right_told", tag=last)),
-            picture.control, gap(4),
-            Tiles(look, ends, run.right, self._right, 3, 132).control, gap(10), *self._left(run.turn, run.left),
+            *self.beside(picture.control), gap(4),
+            Tiles(look, ends, run.right, self._right, 3, 132).control, gap(10), *self._left_end(run.turn, run.left),
         ]  # fmt: skip
         if run.right == "wall":
             face = run.face or say("new.as_the_others")
-            open_face = lambda _: self.app.go("new-face", number=self._number)  # noqa: E731
+            open_face = lambda _: self.to("face", number=self._number)  # noqa: E731
             work += [rule(look, look.line), open_row(look, say("new.wall_face"), face, on_click=open_face), gap(10)]
             work.append(inset(text(look, say("new.wall_told"), "body", look.ink2)))
         label = say("new.to_turn") if run.right == "corner" else say("new.run_is_so", run=name)
         return self.sheet(work, [main_action(look, label, lambda _: self._next(), onward=run.right == "corner")])
 
-    def _left(self, turned: str, kind: str) -> list[ft.Control]:
+    def _height(self) -> float:
+        if self.app.look.wide:
+            return 200 if model.straight(self.form) else 380
+        return 150 if model.straight(self.form) or self.look.low else 250
+
+    def _left_end(self, turned: str, kind: str) -> list[ft.Control]:
         look = self.look
         if turned:
             with_run = say("new.corner_with", run=model.run_name(self._number - 1))
-            change = lambda _: self.app.go("new-turn", number=self._number)  # noqa: E731
+            change = lambda _: self.to("turn", number=self._number)  # noqa: E731
             return [rule(look, look.line), open_row(look, with_run, f"{turned}°", on_click=change)]
         options = [("end", say("new.end_end")), ("wall", say("new.end_wall"))]
         return [self.asks(say("new.left_end")), Choice(look, options, kind, self._left_is, height=56).control, gap(10)]
@@ -84,9 +89,9 @@ class EndsScreen(NewPage):
 
     def _next(self) -> None:
         if self.form.runs[self._number].right == "corner":
-            self.app.go("new-turn", number=self._number + 1)
+            self.to("turn", number=self._number + 1)
         else:
-            self.app.go("new-runs")
+            self.to("runs")
 
 
 class TurnScreen(NewPage):
@@ -94,19 +99,20 @@ class TurnScreen(NewPage):
 
     step = "runs"
 
-    def __init__(self, app: App, number: str) -> None:
-        super().__init__(app)
+    def __init__(self, app: App, number: str, job: str = "") -> None:
+        super().__init__(app, job)
         if not number.isdecimal() or not 0 < int(number) <= len(self.form.runs) or int(number) >= len(model.NAMES):
             raise SpanbookError(say("new.no_run", number=number))
         self._number = int(number)
         self._new = self._number == len(self.form.runs)
-        self.up = ("new-ends", {"number": str(self._number - 1)}) if self._new else ("new-runs", {})
+        self.up = self.at("ends", number=str(self._number - 1)) if self._new else self.at("runs")
         self._angle = app.draft_of("angle") or ("" if self._new else self.form.runs[self._number].turn)
         self._own = bool(self._angle) and self._angle not in map(str, model.TURNS)
 
     def view(self) -> ft.Control:
         look, before, name = self.look, model.run_name(self._number - 1), model.run_name(self._number)
-        self._picture = PlanPicture(look, look.width, 230 if not look.low else 160)
+        low = look.low and not self.app.look.wide
+        self._picture = PlanPicture(look, self.picture_width, 160 if low else 230)
         options = [(str(a), f"{a}°", turn(a)) for a in model.TURNS] + [(_OTHER, say("new.other_angle"), other())]
         self._tiles = Tiles(look, options, None, self._pick, 3, 116)
         self._field = Field(
@@ -119,7 +125,7 @@ class TurnScreen(NewPage):
         self._set()
         question = f"{say('new.run', run=before)}, {say('new.where_turn', run=name)}"
         work = [
-            self.asks(question, say("new.turn_told")), self._picture.control, self._tiles.control, self._field_place,
+            self.asks(question, say("new.turn_told")), *self.beside(self._picture.control), self._tiles.control, self._field_place,
             inset(self._told, top=12, bottom=GRID),
         ]  # fmt: skip
         actions: list[ft.Control] = [self._main]
@@ -165,11 +171,11 @@ class TurnScreen(NewPage):
             self.keep(self.form.with_run(self._number, turn=self._angle))
         self.app.keep_draft_of("angle", "")
         if self.form.runs[self._number].said and not self._new:
-            self.app.go("new-runs")
+            self.to("runs")
         else:
-            self.app.go("new-run", number=self._number)
+            self.to("run", number=self._number)
 
     def _alone(self) -> None:
         self.keep(model.next_run(self.form, ""))
         self.app.keep_draft_of("angle", "")
-        self.app.go("new-run", number=self._number)
+        self.to("run", number=self._number)

@@ -15,13 +15,13 @@ from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.text import heading, text
 from fieldapp.screens import system_model
 from fieldapp.screens.new_figures import FIGURES, LIT, SIX, FigureAsked, bare, begun, kept
-from fieldapp.screens.new_page import PAGES, NewPage
-from fieldapp.screens.new_system import section_words
+from fieldapp.screens.new_page import NewPage
 from fieldapp.screens.question_view import pad_words
 from fieldapp.screens.runs_model import run_name
+from fieldapp.screens.section_words import section_words
 from fieldapp.screens.typed_keys import letter_of
 from fieldapp.screens.typing_state import other_units
-from fieldapp.theme import MARGIN
+from fieldapp.theme import GRID, MARGIN
 from fieldapp.words import say
 from measure.as_read import with_unit
 from measure.errors import EntryError, SpanbookError
@@ -38,8 +38,8 @@ _FIXED = 56 + 58 + 80 + 16
 class FigureScreen(NewPage):
     """key: of `FIGURES`. Keys are built once; a press patches figure, echo, drawing and sentence."""
 
-    def __init__(self, app: App, key: str) -> None:
-        super().__init__(app)
+    def __init__(self, app: App, key: str, job: str = "") -> None:
+        super().__init__(app, job)
         if key not in FIGURES:
             raise SpanbookError(say("new.not_asked"))
         self.asked: FigureAsked = FIGURES[key]
@@ -49,15 +49,18 @@ class FigureScreen(NewPage):
     def _place(self) -> None:
         """The step it belongs to, and where Back leads."""
         key, part = self.asked.key, self.asked.part
-        self.step = "system" if part == "system" else "glass"
-        parent: tuple[str, dict[str, str]] = (PAGES[self.step], {})
-        if part == "system" and system_model.six_said(self.form):
-            parent = ("new-sheet", {})
-        elif key in SIX and SIX.index(key):
-            parent = ("new-figure", {"key": SIX[SIX.index(key) - 1]})
-        elif part == "limits" or key.startswith(("least_", "greatest_")) and part == "glass":
-            parent = ("new-limits", {})
-        self.up = parent
+        self.step = {"system": "system", "tape": "name"}.get(part, "glass")  # type: ignore[assignment]
+        page = {"system": "system", "tape": "tape", "limits": "limits", "glass": "glass"}.get(part, "")
+        if part == "glass" and key.startswith(("least_", "greatest_")):
+            page = "limits"
+        elif key.startswith("turning_") or key == "turn_axis":
+            page = "turning"
+        elif part == "system" and (self.job or system_model.six_said(self.form)):
+            page = "sheet"
+        self.row = "sheet" if part == "system" else page
+        self.up = self.at(page)
+        if key in SIX and SIX.index(key) and page == "system":
+            self.up = self.at("figure", key=SIX[SIX.index(key) - 1])
 
     # ---- what is drawn -------------------------------------------------------------------------------------------------
     def view(self) -> ft.Control:
@@ -67,32 +70,37 @@ class FigureScreen(NewPage):
         self._echo, self._live = text(look, "", "body", look.ink2), text(look, "", "note", bold=True, align=ft.TextAlign.CENTER)
         self._keypad = Keypad(look, self.entry.pad, self._press, pad_words(self.entry.units))
         lit = LIT.get(asked.key)
-        self._canvas = cv.Canvas(width=look.width, height=section_height(lit) if lit else 0)
+        self._canvas = cv.Canvas(width=self.picture_width, height=section_height(lit) if lit else 0)
         picture = ft.Semantics(image=True, label=say("new.section_says", name=asked.name), content=self._canvas)
         row = ft.Row([self._figure.control, self._echo], spacing=MARGIN, alignment=ft.MainAxisAlignment.CENTER, wrap=look.big)
         foot = column([row, inset(self._live)], tight=True)
         self._show()
-        work = [self._question(), *([picture] if lit else [])]
-        room = look.height - _FIXED - self._keypad.height - (section_height(lit) if lit else 0)
-        if look.tight or room < 0:
-            above = column([self.head(), *work], expand=True, scroll=ft.ScrollMode.AUTO)
-            return self.sheet_of_keys([above, foot, gap(8)])
-        return self.sheet_of_keys([self.head(), *work, ft.Container(foot, expand=True, alignment=ft.Alignment.CENTER)])
+        shown = self.beside(picture) if lit else []
+        work = [self._question(), *shown, *self.above_keys()]
+        room = look.height - _FIXED - self._keypad.height - (section_height(lit) if lit and shown else 0)
+        if (look.tight and not self.app.look.wide) or room < 0:
+            above = column([*self.tops(), *work], expand=True, scroll=ft.ScrollMode.AUTO)
+            return self.sheet_of_keys([above, foot, gap(8)], self._keypad.control)
+        figure = ft.Container(foot, expand=True, alignment=ft.Alignment.CENTER)
+        return self.sheet_of_keys([*self.tops(), *work, figure], self._keypad.control)
 
-    def sheet_of_keys(self, parts: list[ft.Control]) -> ft.Control:
-        """The keypad at the foot always stays whole."""
-        body = ft.SafeArea(column([*parts, self._keypad.control], expand=True), expand=True)
-        return self.framed(ft.Container(body, bgcolor=self.look.paper, expand=True, padding=ft.Padding.only(bottom=16)))
+    def above_keys(self) -> list[ft.Control]:
+        """What else is chosen on this page."""
+        return []
 
     def _question(self) -> ft.Control:
         look, asked = self.look, self.asked
         count = text(look, say("new.of_six", number=SIX.index(asked.key) + 1) if asked.key in SIX else "", "body", look.ink2)
         name = ft.Semantics(identifier="question", container=True, content=heading(look, self.asks_name(), "title"))
         first = ft.Row([ft.Container(name, expand=True), count], vertical_alignment=ft.CrossAxisAlignment.CENTER)
-        return column([inset(first), inset(text(look, asked.where, "body", look.ink2), bottom=2)])
+        top = GRID if self.app.look.wide else 0
+        return column([inset(first, top=top), inset(text(look, self.asks_where(), "body", look.ink2), bottom=2)])
 
     def asks_name(self) -> str:
         return self.asked.name
+
+    def asks_where(self) -> str:
+        return self.asked.where
 
     def _show(self, wrong: str = "") -> list[ft.Control]:
         """Set what has been typed; the controls to update."""
@@ -114,7 +122,7 @@ class FigureScreen(NewPage):
         lit = LIT.get(asked.key)
         if lit:
             self._canvas.shapes = section_shapes(
-                look, system_model.drawn(self.form, asked.key, length), lit, section_words(), look.width
+                look, system_model.drawn(self.form, asked.key, length), lit, section_words(), self.picture_width
             )
         return [self._figure.control, self._echo, self._live, *([self._canvas] if lit else []), *self._keypad.light(entry.lit)]
 
@@ -165,11 +173,11 @@ class FigureScreen(NewPage):
         self.keep(self.form.say(part, **{key: words}))
         if part == "system" and changed:
             self.keep(self.form.say("system", confirmed=""))
-        following = system_model.next_asked(self.form, key)
+        following = None if self.job else system_model.next_asked(self.form, key)
         if following:
-            self.app.go("new-figure", key=following)
-        elif part == "system":
-            self.app.go("new-sheet")
+            self.to("figure", key=following)
+        elif key in SIX:
+            self.to("sheet")
         else:
             self.back()
 
@@ -182,7 +190,7 @@ class WallFaceScreen(FigureScreen):
         if not number.isdecimal() or int(number) >= len(self.form.runs):
             raise SpanbookError(say("new.no_run", number=number))
         self._number = int(number)
-        self.step, self.up = "runs", ("new-ends", {"number": number})
+        self.step, self.up = "runs", self.at("ends", number=number)
         self.asked = FigureAsked("runs", "wall_face")
         said = self.form.runs[self._number].face
         self.entry = Entry.from_text(app.draft or bare(said, self.form.units), self.form.units)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from decimal import Decimal
+from decimal import Decimal, InvalidOperation
 from typing import Literal
 
 from fieldapp.parts.entry import Entry, Units
@@ -23,21 +23,27 @@ LIT = {
     "greatest_spacing": "spacing",
 }  # fmt: skip
 """What the cut through the posts lights (parts/post_section.py)."""
+TURNING = {"line": "180", "corner": "90", "wall": ""}
+"""Kinds of post in which a panel may turn; the degrees between the two grooves that are meant where nothing is said."""
 
 
 @dataclass(frozen=True, slots=True)
 class FigureAsked:
-    """part: of the form. needed: a job cannot do without it. zero: 0 makes sense. kind mm: in millimetres in every job."""
+    """part: of the form. needed: a job cannot do without it. zero: 0 makes sense. kind mm: in millimetres in every job.
+
+    most: of degrees or kilograms.
+    """
 
     part: str
     key: str
     kind: Kind = "length"
     needed: bool = False
     zero: bool = False
+    most: int = 0
 
     @property
     def name(self) -> str:
-        return say(f"new.{self.key}")
+        return say(f"change.key_{self.key}" if self.part == "plan" else f"new.{self.key}")
 
     @property
     def where(self) -> str:
@@ -62,12 +68,17 @@ FIGURES: dict[str, FigureAsked] = {
         FigureAsked("glass", "greatest_width"),
         FigureAsked("glass", "least_height"),
         FigureAsked("glass", "greatest_height"),
-        FigureAsked("glass", "least_corner_angle", "deg"),
-        FigureAsked("glass", "greatest_mass_kg", "kg"),
+        FigureAsked("glass", "least_corner_angle", "deg", most=180),
+        FigureAsked("glass", "greatest_mass_kg", "kg", most=10_000),
         FigureAsked("limits", "plan_tolerance", zero=True),
         FigureAsked("limits", "second_tape", zero=True),
         FigureAsked("limits", "lean", zero=True),
         FigureAsked("limits", "slope", "slope"),
+        FigureAsked("limits", "slope_step", "slope"),
+        FigureAsked("tape", "placing", zero=True),
+        FigureAsked("tape", "laser"),
+        *(FigureAsked("system", f"turning_{kind}_each", "deg", zero=True, most=90) for kind in TURNING),
+        *(FigureAsked("system", f"turning_{kind}_grooves", "deg", most=360) for kind, two in TURNING.items() if two),
     )
 }
 
@@ -94,8 +105,18 @@ def kept(entry: Entry, asked: FigureAsked) -> str:
     if not size and not asked.zero:
         raise EntryError(entry.text, say("new.not_zero"), say("new.leave_out"))
     if asked.kind in ("kg", "deg"):
-        return str(Decimal(entry.text.replace(",", ".")))
+        return _bounded(entry.text, asked)
     return entry.text if isinstance(value, Slope) else with_unit(entry.text, entry.units)
+
+
+def _bounded(text: str, asked: FigureAsked) -> str:
+    try:
+        value = Decimal(text.replace(",", "."))
+    except InvalidOperation:
+        raise EntryError(text, say("new.a_number"), say("new.at_most", most=f"{asked.most} {asked.unit('')}")) from None
+    if asked.most and value > asked.most:
+        raise EntryError(text, say("new.too_much"), say("new.at_most", most=f"{asked.most} {asked.unit('')}"))
+    return str(value)
 
 
 def value_of(form: NewForm, key: str, typed: str = "") -> Length | None:

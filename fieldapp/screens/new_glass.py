@@ -17,6 +17,7 @@ from fieldapp.parts.tile import Tiles
 from fieldapp.screens import glass_model as model
 from fieldapp.screens.new_figures import FIGURES, shown
 from fieldapp.screens.new_page import NewPage
+from fieldapp.screens.preset_row import preset_row
 from fieldapp.theme import EDGE, GRID
 from fieldapp.words import say
 from measure.errors import SpanbookError
@@ -24,15 +25,15 @@ from measure.errors import SpanbookError
 if TYPE_CHECKING:
     from fieldapp.app import App
 
-_LIMITS = ("plan_tolerance", "second_tape", "lean", "slope")
-_MOST_PRESETS = 3
+_LIMITS = ("plan_tolerance", "second_tape", "lean", "slope", "slope_step")
 
 
 class GlassScreen(NewPage):
     """Thickness and kind are chosen; height and tolerance are asked; the rest has a default or may be left out."""
 
     step = "glass"
-    up = ("new-sheet", {})
+    before = "sheet"
+    row = "glass"
 
     def view(self) -> ft.Control:
         look, form = self.look, self.form
@@ -45,26 +46,22 @@ class GlassScreen(NewPage):
         self._kinds = Choice(look, kinds, model.kind(form) or None, self._kind, height=56)
         self._handed = text(look, model.handed(form), "body", look.ink2)
         self._wrong = text(look, "", "body", look.hold, bold=True, visible=False)
-        rows = [self._figure("height"), self._figure("size_tolerance"), *(self._words(k) for k in model.WORDS)]
-        rows.append(open_row(look, say("new.limits"), "", model.limits_said(form), on_click=lambda _: self.app.go("new-limits")))
+        rows = [self._figure("height"), self._figure("size_tolerance"), *(self._words(k) for k in (*model.WORDS, *model.MORE_WORDS))]
+        if not self.job:
+            rows.append(open_row(look, say("new.limits"), "", model.limits_said(form), on_click=lambda _: self.to("limits")))
         work = [
-            self.asks(say("new.what_glass"), say("new.glass_told")), *self._presets(), self._thick.control, gap(GRID),
+            self.asks(say("new.what_glass"), say("new.glass_told")), rule(look, look.line), preset_row(self, "glass"), gap(GRID),
+            self._thick.control, gap(GRID),
             self._kinds.control,
             inset(self._handed, top=6, bottom=6), inset(self._wrong), rule(look, look.line), self._other_thickness(),
             *rows, inset(text(look, model.usual_mass(form), "body", bold=True), top=12, bottom=GRID),
         ]  # fmt: skip
-        return self.sheet(work, [main_action(look, say("new.to_runs"), lambda _: self._next(), onward=True)])
-
-    def _presets(self) -> list[ft.Control]:
-        """Glass that was ordered before, while nothing is chosen yet."""
-        if model.kind(self.form) or self.form.of("glass", "thickness"):
-            return []
-        known = list(self.app.desk.presets("glass"))[-_MOST_PRESETS:]
-        return [open_row(self.look, say("new.glass_as", name=name), on_click=lambda _, n=name: self._take(n)) for name in known]
+        label = say("change.so" if self.job else "new.to_runs")
+        return self.sheet(work, [main_action(look, label, lambda _: self._next(), onward=not self.job)])
 
     def _figure(self, key: str, name: str = "") -> ft.Control:
         return open_row(
-            self.look, name or FIGURES[key].name, shown(self.form, key), on_click=lambda _: self.app.go("new-figure", key=key)
+            self.look, name or FIGURES[key].name, shown(self.form, key), on_click=lambda _: self.to("figure", key=key)
         )
 
     def _other_thickness(self) -> ft.Control:
@@ -72,17 +69,12 @@ class GlassScreen(NewPage):
         value = self.form.of("glass", "thickness")
         figure = "" if value in model.THICKNESSES else value
         return open_row(
-            self.look, say("new.other_thickness"), figure, on_click=lambda _: self.app.go("new-figure", key="thickness")
+            self.look, say("new.other_thickness"), figure, on_click=lambda _: self.to("figure", key="thickness")
         )
 
     def _words(self, key: str) -> ft.Control:
         value = self.form.of("glass", key) or say("new.not_said")
-        return open_row(self.look, say(f"new.{key}"), value, on_click=lambda _: self.app.go("new-words", key=key))
-
-    def _take(self, name: str) -> None:
-        desk = self.app.desk
-        self.keep(self.form.say("glass", **desk.presets("glass")[name]))
-        self.app.redraw()
+        return open_row(self.look, say(f"new.{key}"), value, on_click=lambda _: self.to("words", key=key))
 
     def _thickness(self, value: str) -> None:
         self.keep(self.form.say("glass", thickness=value))
@@ -100,6 +92,8 @@ class GlassScreen(NewPage):
             self._wrong.value, self._wrong.visible = wrong, True
             self.update(self._wrong)
             self.app.tell(wrong)
+        elif self.job:
+            self.back()
         else:
             self.go_to("runs")
 
@@ -108,11 +102,12 @@ class WordsScreen(NewPage):
     """One of the glass's words: ready ones to tap, or own ones."""
 
     step = "glass"
-    up = ("new-glass", {})
+    before = above = "glass"
+    row = "glass"
 
-    def __init__(self, app: App, key: str) -> None:
-        super().__init__(app)
-        if key not in model.WORDS:
+    def __init__(self, app: App, key: str, job: str = "") -> None:
+        super().__init__(app, job)
+        if key not in (*model.WORDS, *model.MORE_WORDS):
             raise SpanbookError(say("new.not_asked"))
         self._key = key
         self._own = app.draft or self.form.of("glass", key)
@@ -137,7 +132,7 @@ class WordsScreen(NewPage):
 
     def _keep(self, words: str) -> None:
         self.app.keep_draft("")
-        self.keep(self.form.say("glass", **{self._key: " ".join(words.split())}))
+        self.keep(model.with_words(self.form, self._key, " ".join(words.split())))
         self.back()
 
 
@@ -145,19 +140,20 @@ class LimitsScreen(NewPage):
     """What is let through without a question, and what the shop can make. What is left out is not checked."""
 
     step = "glass"
-    up = ("new-glass", {})
+    before = "glass"
+    row = "limits"
 
     def view(self) -> ft.Control:
         look = self.look
         rows = [self._row(key) for key in _LIMITS]
         shop = [self._row(key) for key in model.OPTIONAL]
         work = [
-            self.asks(say("new.limits_title"), say("new.limits_told")), rule(look, look.line), *rows, gap(16),
+            self.asks(say("new.limits_title"), say("new.limits_told")), rule(look, look.line), preset_row(self, "limits"), *rows, gap(16),
             self.asks(say("new.shop")), rule(look, look.line), *shop, gap(GRID),
         ]  # fmt: skip
         return self.sheet(work, [main_action(look, say("new.limits_done"), lambda _: self.back())])
 
     def _row(self, key: str) -> ft.Control:
         return open_row(
-            self.look, FIGURES[key].name, shown(self.form, key), on_click=lambda _: self.app.go("new-figure", key=key)
+            self.look, FIGURES[key].name, shown(self.form, key), on_click=lambda _: self.to("figure", key=key)
         )

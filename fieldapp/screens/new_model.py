@@ -6,8 +6,9 @@ from typing import Any, Literal
 
 from fieldapp.parts.run_strip import StripBay
 from fieldapp.screens import glass_model, system_model
+from fieldapp.screens.form_words import parts
 from fieldapp.screens.new_form import NewForm
-from fieldapp.screens.runs_model import plan_words
+from fieldapp.screens.runs_model import plan_words, sums
 from fieldapp.words import say
 from measure.job_file import FORMAT
 
@@ -19,6 +20,7 @@ TAPE_MARKS = {"in": ("1/16 in", "1/32 in"), "mm": ("1 mm", "0.5 mm")}
 ORDER_STEPS = {"in": ("1/16 in", "1/32 in"), "mm": ("1 mm", "0.5 mm")}
 TAPE_CLASSES = {"in": ("US", "I", "II", "III"), "mm": ("I", "II", "III", "US")}
 READ_BACKS = ("no", "asked", "required")
+PLUMBS = ("no", "asked")
 
 
 def missing(form: NewForm, step: Step) -> str:
@@ -52,6 +54,21 @@ def strip_says(now: Step) -> str:
     return say("new.strip_says", step=say(f"new.step_{now}"), number=STEPS.index(now) + 1, steps=len(STEPS))
 
 
+def step_told(form: NewForm, step: Step) -> str:
+    """What is said of a step, in one line; what it still lacks where something is missing."""
+    if lacking := missing(form, step):
+        return lacking
+    if step == "name":
+        return say("new.told_name", units=say(f"new.units_{form.units}"), step=form.of("job", "order_step"))
+    if step == "system":
+        figures = {k: form.of("system", k) for k in ("post_face", "greatest_spacing")}
+        return say("new.told_system", system=form.of("system", "name"), **figures)
+    if step == "glass":
+        return glass_model.glass_said(form)
+    found = sums(form)
+    return f"{found.bays}, {found.panels}, {found.posts}"
+
+
 def refused_name(name: str) -> str:
     """Why a job cannot be called so; empty when it can."""
     plain = " ".join(name.split())
@@ -64,22 +81,7 @@ def job_words(form: NewForm) -> dict[str, Any]:
     """The job file. Raises SpanbookError where the runs cannot be laid."""
     return {
         "format": FORMAT,
-        "job": {**form.job, "name": " ".join(form.of("job", "name").split())},
-        "tape": dict(form.tape),
-        "system": dict(form.system),
-        "glass": glass_model.glass_words(form),
-        "limits": dict(form.limits),
+        **parts(form),
         **plan_words(form),
         "readings": [],
-    }
-
-
-def presets(form: NewForm) -> dict[str, tuple[str, dict[str, Any]]]:
-    """What the crew can use again: kind of preset -> (name, words). The system goes by its own name, the others by the job's."""
-    name = " ".join(form.of("job", "name").split())
-    return {
-        "system": (form.of("system", "name"), dict(form.system)),
-        "glass": (name, dict(form.glass)),
-        "tape": (name, dict(form.tape)),
-        "limits": (name, dict(form.limits)),
     }

@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 _FIGURE, _COUNT = 60, 188
 _FIXED = 56 + 40 + 54 + 76 + 40 + 16
 """Pixels of everything beside picture and keys."""
-_LEAST_PICTURE, _MOST_PICTURE = 110, 220
+_LEAST_PICTURE, _MOST_PICTURE, _WIDE_PICTURE = 110, 220, 340
 
 
 class RunScreen(NewPage):
@@ -45,9 +45,7 @@ class RunScreen(NewPage):
         if not number.isdecimal() or int(number) >= len(self.form.runs):
             raise SpanbookError(say("new.no_run", number=number))
         self._number = int(number)
-        self.up = ("new-runs" if self.form.runs[-1].said else "new-glass", {})
-        if self._number:
-            self.up = ("new-runs", {})
+        self.up = self.at("runs" if self._number or self.form.runs[-1].said else "glass")
         self._begin()
 
     @property
@@ -74,22 +72,22 @@ class RunScreen(NewPage):
         self._bays = text(look, "", "word", bold=True)
         self._bays_word = text(look, "", "note", look.ink2, size=look.drawn())
         room = look.height - _FIXED - self._keypad.height
-        self._picture = PlanPicture(
-            look, look.width, min(max(room, _LEAST_PICTURE), _MOST_PICTURE), PlanWords("", say("new.wall"))
-        )
+        height = _WIDE_PICTURE if self.app.look.wide else min(max(room, _LEAST_PICTURE), _MOST_PICTURE)
+        self._picture = PlanPicture(look, self.picture_width, height, PlanWords("", say("new.wall")))
+        shown = self.beside(self._picture.control)
         self._show()
         ways = [("spacing", say("new.by_spacing")), ("length", say("new.by_length"))]
         way = Choice(look, ways, by, self._way, keys=True).control
         line = inset(self._line(spaced), EDGE, EDGE, top=6)
         question = self._question()
-        told = ft.Container(inset(self._told), alignment=ft.Alignment.CENTER, expand=not look.tight or None)
-        if look.tight:
-            above = column([self.head(), question, way, self._picture.control], expand=True, scroll=ft.ScrollMode.AUTO)
+        tight = look.tight and not self.app.look.wide
+        told = ft.Container(inset(self._told), alignment=ft.Alignment.CENTER, expand=not tight or None)
+        if tight:
+            above = column([*self.tops(), question, way, *shown], expand=True, scroll=ft.ScrollMode.AUTO)
             parts = [above, line, told, gap(8)]
         else:
-            parts = [self.head(), question, self._picture.control, way, line, told]
-        body = ft.SafeArea(column([*parts, self._keypad.control], expand=True), expand=True)
-        return self.framed(ft.Container(body, bgcolor=look.paper, expand=True, padding=ft.Padding.only(bottom=16)))
+            parts = [*self.tops(), question, *shown, way, line, told]
+        return self.sheet_of_keys(parts, self._keypad.control)
 
     def _question(self) -> ft.Control:
         look = self.look
@@ -179,4 +177,4 @@ class RunScreen(NewPage):
         self.keep(self.form.with_run(self._number, spacing=run.spacing, length=run.length))
         self.app.keep_draft_of(run.by, "")
         last = self._number == len(self.form.runs) - 1
-        self.app.go("new-ends", number=self._number) if last else self.app.go("new-runs")
+        self.to("ends", number=self._number) if last else self.to("runs")

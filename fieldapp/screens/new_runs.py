@@ -12,7 +12,7 @@ from fieldapp.parts.plan_picture import PlanPicture, PlanWords
 from fieldapp.parts.row import open_row
 from fieldapp.parts.space import gap, inset, rule
 from fieldapp.parts.text import text
-from fieldapp.screens import new_model
+from fieldapp.screens import new_model, presets_model
 from fieldapp.screens import runs_model as model
 from fieldapp.screens.new_form import NewForm
 from fieldapp.screens.new_page import NewPage
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from fieldapp.app import App
 
 _MOST_TOLD = 3
-_HEIGHT, _LOW_HEIGHT, _FLAT_HEIGHT = 300, 220, 150
+_HEIGHT, _LOW_HEIGHT, _FLAT_HEIGHT, _WIDE_HEIGHT = 300, 220, 150, 400
 
 
 def _height(look: Look, form: NewForm) -> float:
@@ -37,10 +37,10 @@ class RunsScreen(NewPage):
     """Nothing is chosen before a bay is tapped."""
 
     step = "runs"
-    up = ("new-glass", {})
+    before = "glass"
 
-    def __init__(self, app: App) -> None:
-        super().__init__(app)
+    def __init__(self, app: App, job: str = "") -> None:
+        super().__init__(app, job)
         if not self.form.runs or not self.form.runs[-1].said:
             raise SpanbookError(say("new.run_first"))
         self._sums = model.sums(self.form)
@@ -50,12 +50,13 @@ class RunsScreen(NewPage):
     def view(self) -> ft.Control:
         look, form = self.look, self.form
         self._sums = model.sums(form)
-        picture = PlanPicture(look, look.width, _height(self.look, form), PlanWords(say("new.deck"), say("new.wall")), self._tap)
+        height = _WIDE_HEIGHT if self.app.look.wide and not model.straight(form) else _height(look, form)
+        picture = PlanPicture(look, self.picture_width, height, PlanWords(say("new.deck"), say("new.wall")), self._tap)
         says = say("new.whole_plan_says", bays=self._sums.bays, panels=self._sums.panels)
         picture.show(model.drawn(form), says, chosen=self._chosen or None)
         last = model.run_name(len(form.runs) - 1)
         work = [
-            self.asks(say("new.is_this"), say("new.is_this_told")), picture.control, gap(GRID), *self._bay(),
+            self.asks(say("new.is_this"), say("new.is_this_told")), *self.beside(picture.control), gap(GRID), *self._bay(),
             rule(look, look.line), gap(GRID),
             *self._totals(), gap(GRID), rule(look), *(self._run(i) for i in range(len(form.runs))), gap(GRID),
         ]  # fmt: skip
@@ -86,7 +87,7 @@ class RunsScreen(NewPage):
         run = self.form.runs[number]
         value = model.told(self.form, run).sentence if run.by == "length" else f"{run.bays} × {run.spacing}"
         name = say("new.run", run=model.run_name(number))
-        opened = lambda _: self.app.go("new-run", number=number)  # noqa: E731
+        opened = lambda _: self.to("run", number=number)  # noqa: E731
         return open_row(
             self.look, name, "" if run.by == "length" else value, value if run.by == "length" else "", on_click=opened
         )
@@ -105,9 +106,9 @@ class RunsScreen(NewPage):
         number = len(self.form.runs)
         if self.form.runs[-1].right == "wall":
             self.keep(model.next_run(self.form, ""))
-            self.app.go("new-run", number=number)
+            self.to("run", number=number)
         else:
-            self.app.go("new-turn", number=number)
+            self.to("turn", number=number)
 
     def _off(self) -> None:
         self.keep(model.without_last(self.form))
@@ -140,7 +141,8 @@ class RunsScreen(NewPage):
             self.app.tell(say("new.no_bay_with_glass"))
             return
         id = await self.app.desk.add_job(words)
-        for kind, (name, kept) in new_model.presets(self.form).items():
+        known = {kind: self.app.desk.presets(kind) for kind in presets_model.KINDS}
+        for kind, (name, kept) in presets_model.of_new_job(self.form, known).items():
             await self.app.desk.keep_preset(kind, name, kept)
         self.app.keep_draft_of("bay", "")
         self.done()

@@ -18,7 +18,7 @@ from fieldapp.screens import system_model as model
 from fieldapp.screens.name_pick import NamePick
 from fieldapp.screens.new_figures import FIGURES, SIX, shown
 from fieldapp.screens.new_page import NewPage
-from fieldapp.screens.new_system import section_words
+from fieldapp.screens.section_words import section_words
 from fieldapp.theme import EDGE, GRID, LINE, RADIUS
 from fieldapp.words import say
 
@@ -30,7 +30,8 @@ class SheetScreen(NewPage):
     """Nobody is chosen beforehand: what stands there was said by the one who confirmed it."""
 
     step = "system"
-    up = ("new-system", {})
+    before = "system"
+    row = "sheet"
 
     # ---- what is drawn -------------------------------------------------------------------------------------------------
     def view(self) -> ft.Control:
@@ -51,7 +52,7 @@ class SheetScreen(NewPage):
             model.drawn(form),
             "allowance",
             section_words(),
-            look.width,
+            self.picture_width,
             say("new.section_says", name=FIGURES["allowance"].name),
         )
         more = [open_row(look, FIGURES[k].name, shown(form, k), on_click=lambda _, k=k: self._open(k)) for k in _MORE]
@@ -63,8 +64,8 @@ class SheetScreen(NewPage):
         )
         work = [
             inset(self._fields["name"].control, EDGE, EDGE),
-            ft.Container(picture, height=section_height("allowance"), alignment=ft.Alignment.CENTER),
-            inset(self._cells(), EDGE, EDGE, bottom=GRID), self._band(), rule(look, look.line), *more, gap(14),
+            *self.beside(ft.Container(picture, height=section_height("allowance"), alignment=ft.Alignment.CENTER)),
+            inset(self._cells(), EDGE, EDGE, bottom=GRID), self._band(), rule(look, look.line), *more, self._turning(), *self._others(), gap(14),
             inset(heading(look, say("new.sheet_title")), bottom=4), inset(pair, EDGE, EDGE, bottom=GRID),
             self._who.control, inset(self._missing, top=GRID),
             inset(text(look, say("new.unconfirmed_told"), "note", look.ink2), top=GRID), gap(GRID),
@@ -75,6 +76,13 @@ class SheetScreen(NewPage):
                 small_action(look, say("new.unconfirmed"), self._go_on),
             ],
         )  # fmt: skip
+
+    def _turning(self) -> ft.Control:
+        return open_row(self.look, say("new.turning"), model.turning_said(self.form), on_click=lambda _: self.to("turning"))
+
+    def _others(self) -> list[ft.Control]:
+        """In a job that is there: another system in place of this one."""
+        return [open_row(self.look, say("change.other_system"), on_click=lambda _: self.to("system"))] if self.job else []
 
     def _field(self, key: str, value: str, hint: str = "") -> Field:
         label = say("new.system_name" if key == "name" else f"new.{key}")
@@ -117,7 +125,7 @@ class SheetScreen(NewPage):
 
     # ---- what is said --------------------------------------------------------------------------------------------------
     def _open(self, key: str) -> None:
-        self.app.go("new-figure", key=key)
+        self.to("figure", key=key)
 
     def _typed(self) -> dict[str, str]:
         return {key: (self._fields[key].box.value or "").strip() for key in _FIELDS}
@@ -151,7 +159,7 @@ class SheetScreen(NewPage):
     async def _keep_preset(self) -> None:
         system: dict[str, Any] = dict(self.form.system)
         await self.app.desk.keep_preset("system", self.form.of("system", "name"), system)
-        self.go_to("glass")
+        self.back() if self.job else self.go_to("glass")
 
     def _tell(self, field: str, wrong: str) -> bool:
         """Say what is wrong, in its place."""

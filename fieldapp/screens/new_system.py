@@ -5,14 +5,17 @@ from __future__ import annotations
 import flet as ft
 
 from fieldapp.parts.action import action
-from fieldapp.parts.post_section import SectionWords, section_picture
+from fieldapp.parts.post_section import section_picture
 from fieldapp.parts.row import open_row
 from fieldapp.parts.space import gap, inset, rule
 from fieldapp.parts.text import text
 from fieldapp.parts.verdict import sign
 from fieldapp.screens import system_model as model
+from fieldapp.screens.form_words import form_of
 from fieldapp.screens.new_figures import SIX
 from fieldapp.screens.new_page import NewPage
+from fieldapp.screens.preset_row import preset_row
+from fieldapp.screens.section_words import section_words
 from fieldapp.theme import GRID, MARGIN
 from fieldapp.words import say
 
@@ -23,6 +26,8 @@ class SystemScreen(NewPage):
     """A system whose figures nobody confirmed wears the dashed sign."""
 
     step = "system"
+    above = "sheet"
+    row = "sheet"
 
     def view(self) -> ft.Control:
         look = self.look
@@ -34,24 +39,26 @@ class SystemScreen(NewPage):
             rows = [inset(text(look, say("new.none_known"), "body", look.ink2), top=MARGIN)]
         label = say("new.go_on_six" if begun else "new.another")
         work = [
-            self.asks(say("new.which"), say("new.which_told")),
-            section_picture(look, model.drawn(self.form), None, section_words(), look.width, say("new.section_plain")),
-            gap(4), rule(look, look.line), *rows, gap(GRID),
+            self.asks(say("new.which"), say("new.which_told")), *self.beside(self._picture()),
+            gap(4), rule(look, look.line), *rows, preset_row(self, "system"), gap(GRID),
         ]  # fmt: skip
         return self.sheet(work, [action(look, label, lambda _: self._another(), height=64)])
+
+    def _picture(self) -> ft.Control:
+        return section_picture(self.look, model.drawn(self.form), None, section_words(), self.picture_width, say("new.section_plain"))
 
     def _known(self) -> list[model.PresetRow]:
         desk = self.app.desk
         of_jobs = []
         for card in desk.jobs()[:_MOST_JOBS]:
             words = desk.words(card.id)
-            of_jobs.append((card.name, model.with_units(words["system"], words["job"]["units"])))
+            of_jobs.append((card.name, form_of(words).system))
         return model.preset_rows(desk.presets("system"), of_jobs)
 
     def _own(self) -> ft.Control:
         name = self.form.of("system", "name") or say("new.unnamed")
         confirmed = model.complete(self.form.system.get("confirmed") or {})
-        return self._line(say("new.this_system", system=name), say("new.this_told"), confirmed, lambda: self.app.go("new-sheet"))
+        return self._line(say("new.this_system", system=name), say("new.this_told"), confirmed, lambda: self.to("sheet"))
 
     def _row(self, row: model.PresetRow) -> ft.Control:
         return self._line(row.name, row.sentence, row.confirmed, lambda: self._choose(row))
@@ -62,15 +69,10 @@ class SystemScreen(NewPage):
 
     def _choose(self, row: model.PresetRow) -> None:
         self.keep(model.chosen(self.form, row.system))
-        self.app.go("new-sheet")
+        self.to("sheet")
 
     def _another(self) -> None:
         if model.six_said(self.form):
             self.keep(model.chosen(self.form, {}))
         first = next(key for key in SIX if not self.form.of("system", key))
-        self.app.go("new-figure", key=first)
-
-
-def section_words() -> SectionWords:
-    """The words in the cut through the posts."""
-    return SectionWords(*(say(f"new.section_{w}") for w in ("glass", "left", "right", "above", "both", "home")))
+        self.to("figure", key=first)

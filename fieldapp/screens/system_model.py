@@ -7,17 +7,15 @@ from dataclasses import dataclass
 from typing import Any
 
 from fieldapp.parts.post_section import SystemFigures
-from fieldapp.screens.new_figures import SIX, value_of
+from fieldapp.screens.new_figures import SIX, TURNING, value_of
 from fieldapp.screens.new_form import NewForm
 from fieldapp.screens.sheet_date import read_date
 from fieldapp.words import say
 from measure.allowance import AllowanceBudget
-from measure.as_read import with_unit
 from measure.length import NM_PER_INCH, Length
 from measure.rounding import apart_text
 
 Words = Mapping[str, Any]
-_LENGTHS = (*SIX, "base_plate", "turn_axis", "post_height")
 _DRAWN = {"post_face": "face", "groove_depth": "groove", "allowance": "allowance", "least_bite": "bite", "least_play": "play"}
 _LEAST_DRAWN = 0.02
 _MOST_DRAWN = 12.0
@@ -39,11 +37,6 @@ class Live:
 
     sentence: str = ""
     ok: bool = True
-
-
-def with_units(system: Words, units: str) -> dict[str, Any]:
-    """A system's words with every bare number in its job's unit, so that it can go into a job with other units."""
-    return {k: with_unit(str(v), units) if k in _LENGTHS else v for k, v in system.items()}
 
 
 def preset_rows(presets: Mapping[str, Words], of_jobs: Iterable[tuple[str, Words]]) -> list[PresetRow]:
@@ -114,6 +107,12 @@ def live(form: NewForm, allowance: Length | None = None) -> Live:
     hold, fit = (apart_text(Length(nm), units) for nm in left.values())
     same = hold == fit
     return Live(say("new.each_way", best=best, left=hold) if same else say("new.both_ways", best=best, hold=hold, fit=fit))
+
+
+def turning_said(form: NewForm) -> str:
+    """How far a panel may turn, by kind of post, in one line."""
+    said = [(kind, form.of("system", f"turning_{kind}_each")) for kind in TURNING]
+    return ", ".join(say("new.turning_of", kind=say(f"new.post_{kind}"), degrees=each) for kind, each in said if each) or say("new.not_said")
 
 
 def drawn(form: NewForm, key: str = "", typed: Length | None = None) -> SystemFigures:

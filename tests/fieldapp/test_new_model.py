@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from fieldapp.parts.entry import Entry
-from fieldapp.screens import glass_model, new_model
+from fieldapp.screens import glass_model, new_model, presets_model
 from fieldapp.screens.new_figures import FIGURES, SIX, begun, kept, shown
 from fieldapp.screens.new_form import NewForm, RunForm
 from fieldapp.screens.sheet_date import read_date
@@ -172,5 +172,5 @@ def test_a_sheet_s_date_is_read_where_it_can_be_read_in_one_way_only(text, expec
 
 
 def test_presets_are_kept_by_the_names_they_are_looked_for():
-    presets = new_model.presets(whole_form())
+    presets = presets_model.of_new_job(whole_form(), {})
     assert presets["system"][0] == "Slotted 60" and presets["glass"][0] == "Mill loft"

@@ -49,14 +49,6 @@ def test_a_preset_says_who_confirmed_it_from_which_sheet():
     assert row.confirmed and "Mona" in row.sentence and "invented 3" in row.sentence
 
 
-def test_bare_figures_of_a_job_take_its_unit_along():
-    assert model.with_units({"name": "60", "post_face": 60, "allowance": "1 in"}, "mm") == {
-        "name": "60",
-        "post_face": "60 mm",
-        "allowance": "1 in",
-    }
-
-
 def test_another_system_takes_all_of_the_one_before_away():
     form = model.chosen(FORM.say("system", base_plate="5 in"), SYSTEM)
     assert dict(form.system) == SYSTEM
