@@ -58,6 +58,8 @@ class PageShare:
 def _kind(endings: Sequence[str]) -> dict[str, object]:
     if not endings:
         return {}
+    if {"png", "jpg", "jpeg"} >= set(endings):  # so asked, a phone offers its camera too
+        return {"file_type": ft.FilePickerFileType.IMAGE}
     return {"file_type": ft.FilePickerFileType.CUSTOM, "allowed_extensions": list(endings)}
 
 

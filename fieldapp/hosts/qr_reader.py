@@ -1,28 +1,66 @@
-"""QR codes in pictures, where the machine has OpenCV beside Python. A phone alone and a plain installation do not."""
+"""QR codes in pictures: read on the machine that serves, or by the browser's own reader where the app runs alone in it and it has one."""
 
 from __future__ import annotations
 
-from contextlib import suppress
+import asyncio
+import io
+import sys
 
 from fieldapp.words import say
 from measure.errors import SpanbookError
 
-LARGEST = 20_000_000
+LARGEST, MOST_PIXELS = 20_000_000, 60_000_000
+"""Bytes of a picture; its pixels. A small file may unpack to very many."""
+_LONGEST_SIDE = 2400
+_ALONE = sys.platform == "emscripten"
 
 
-def read_qr(picture: bytes) -> str:
+def can_read() -> bool:
+    """Whether pictures can be read here. Always where a server stands; alone in a browser, where the browser can."""
+    if not _ALONE:
+        return True
+    import js
+
+    return hasattr(js, "BarcodeDetector")
+
+
+async def read_qr(picture: bytes) -> str:
     """The text of the QR code in a PNG or JPEG. Raises SpanbookError where none can be read."""
+    # Beside the loop: meanwhile the other phones are answered.
+    found = await _by_browser(picture) if _ALONE else await asyncio.to_thread(_by_machine, picture)
+    if not found:
+        raise SpanbookError(say("letter.no_code"))
+    return found
+
+
+def _by_machine(picture: bytes) -> str:
+    import zxingcpp
+    from PIL import Image, UnidentifiedImageError
+
+    if len(picture) > LARGEST:
+        return ""
     try:
-        import cv2
-        import numpy
-    except ImportError:
-        raise SpanbookError(say("letter.no_picture")) from None
-    image = cv2.imdecode(numpy.frombuffer(picture[:LARGEST], numpy.uint8), cv2.IMREAD_GRAYSCALE) if picture else None
-    # Neither of the two finds every code (of 80 dense ones the second missed 4), and both like some sizes better than others.
-    for scale in (1.0, 0.5, 2.0) if image is not None else ():
-        sized = image if scale == 1.0 else cv2.resize(image, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
-        for detector in (cv2.QRCodeDetectorAruco, cv2.QRCodeDetector):
-            with suppress(cv2.error):
-                if text := detector().detectAndDecode(sized)[0]:
-                    return str(text)
-    raise SpanbookError(say("letter.no_code"))
+        with Image.open(io.BytesIO(picture), formats=("PNG", "JPEG")) as opened:
+            if opened.width * opened.height > MOST_PIXELS:
+                return ""
+            opened.draft("L", (_LONGEST_SIDE, _LONGEST_SIDE))
+            image = opened.convert("L")
+    except (UnidentifiedImageError, Image.DecompressionBombError, Image.DecompressionBombWarning, OSError, SyntaxError, ValueError):
+        # No picture, a broken one, one that unpacks to very much. Pillow has no error of its own for broken ones.
+        return ""
+    image.thumbnail((_LONGEST_SIDE, _LONGEST_SIDE))
+    found = zxingcpp.read_barcodes(image, formats=zxingcpp.BarcodeFormat.QRCode)
+    return str(found[0].text) if found else ""
+
+
+async def _by_browser(picture: bytes) -> str:
+    import js
+    from pyodide.ffi import JsException, to_js
+
+    try:
+        kinds = to_js({"formats": ["qr_code"]}, dict_converter=js.Object.fromEntries)
+        image = await js.createImageBitmap(js.Blob.new(to_js([to_js(picture)])))
+        found = await js.BarcodeDetector.new(kinds).detect(image)
+    except JsException:  # no picture, or a reader that is there by name only
+        return ""
+    return str(found[0].rawValue) if len(found) else ""

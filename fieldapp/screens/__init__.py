@@ -82,6 +82,7 @@ ROUTES: dict[str, Route] = {
     "sides": Route("/job/{job}/sides", "sides:SidesScreen"),
     "ask": Route("/job/{job}/ask", "ask_letter:AskLetterScreen"),
     "letter": Route("/letter/{letter}", "answer_letter:AnswerLetterScreen"),
+    "answer": Route("/answer/{letter}", "take_letter:TakeLetterScreen"),
     "share": Route("/job/{job}/share", "share:ShareScreen"),
     "both": Route("/job/{job}/both/{bay}", "both:BothScreen"),
     "say": Route("/job/{job}/say/{bay}", "say:SayScreen"),

@@ -18,7 +18,7 @@ from fieldapp.parts.keypad import Keypad
 from fieldapp.parts.leaf import Plate
 from fieldapp.parts.page import page_sheet
 from fieldapp.parts.space import column, gap, inset
-from fieldapp.screens.letter_view import letter_view
+from fieldapp.screens.letter_view import letter_view, link_to
 from fieldapp.screens.question_view import pad_words
 from fieldapp.screens.screen import Screen
 from fieldapp.screens.settings_model import refused_name
@@ -123,7 +123,7 @@ class AnswerLetterScreen(Screen):
         figures = tuple((tag, digest, text) for (tag, digest), text in zip(self.ask.bays, self._figures, strict=True))
         answer = Answer(self.ask.job, self.by, self.app.draft_of("at"), figures)
         head = title_head(look, say("letter.answer"), say("letter.read_for", job=self.ask.name), say("app.back"), lambda _: self.app.back())
-        return page_sheet(look, [head, *letter_view(look, answer.text(), say("letter.answer_do")), gap(MARGIN)])
+        return page_sheet(look, [head, *letter_view(look, link_to(self.app, "answer", answer.text()), say("letter.answer_do")), gap(MARGIN)])
 
     def on_change(self, topics: frozenset[str]) -> None:
         """Nobody else has a part in it."""

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import flet as ft
 
 from fieldapp.hosts.ports import PickedFile
-from fieldapp.hosts.qr_reader import read_qr
+from fieldapp.hosts.qr_reader import can_read, read_qr
 from fieldapp.letter import Answer
 from fieldapp.parts.action import main_action, small_action
 from fieldapp.parts.field import Field
@@ -46,22 +46,25 @@ class AskLetterScreen(Screen):
             work: list[ft.Control] = [head, inset(text(look, say("letter.ask_none"), "lead"), top=MARGIN)]
         else:
             bays = say("letter.ask_bays", bays=listed([tag for tag, _ in ask.bays], 8))
-            work = [head, *letter_view(look, link_to(self.app, ask.text()), say("letter.ask_do")), inset(text(look, bays, "body", bold=True), top=GRID)]
+            work = [head, *letter_view(look, link_to(self.app, "letter", ask.text()), say("letter.ask_do")), inset(text(look, bays, "body", bold=True), top=GRID)]
         self._field = Field(
-            look, say("letter.take"), self.app.draft, say("letter.take_hint"), role="body", on_change=self._typed,
+            look, say("letter.take"), self.app.draft, say("letter.take_hint" if can_read() else "letter.take_hint_text"), role="body", on_change=self._typed,
             on_focus=self.app.field_on, on_blur=self.app.field_off,
         )  # fmt: skip
         work += [inset(heading(look, say("letter.take")), top=MARGIN, bottom=6), inset(self._field.control, EDGE, EDGE), gap(MARGIN)]
-        picture = small_action(look, say("letter.picture"))
-        picture.action = self.app.host.files.picking(self._picked, "png", "jpg", "jpeg")
-        return page_sheet(look, work, [main_action(look, say("letter.take_in"), lambda _: self.app.run(self._take)), picture])
+        actions = [main_action(look, say("letter.take_in"), lambda _: self.app.run(self._take))]
+        if can_read():
+            picture = small_action(look, say("letter.picture"))
+            picture.action = self.app.host.files.picking(self._picked, "png", "jpg", "jpeg")
+            actions.append(picture)
+        return page_sheet(look, work, actions)
 
     def _typed(self, event: ft.Event[ft.TextField]) -> None:
         self.app.keep_draft((event.control.value or "")[:3000])
 
     async def _picked(self, files: Sequence[PickedFile]) -> None:
         if files:
-            await self._take_in(read_qr(files[0].data))
+            await self._take_in(await read_qr(files[0].data))
 
     async def _take(self) -> None:
         await self._take_in(self._field.box.value or "")
@@ -71,10 +74,7 @@ class AskLetterScreen(Screen):
             return
         self._busy = True
         try:
-            answer = Answer.read(said)
-            found = model.intake(self.live, self.job, answer)
-            for words in found.words:
-                await self.app.desk.keep_reading(self.job, answer.by, **words)
+            found = await model.take_in(self.app.desk, self.live, self.job, Answer.read(said))
         except DocumentError as refused:
             self.app.tell(" ".join(p.sentence for p in refused.problems))
             return

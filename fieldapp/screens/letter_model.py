@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from fieldapp.letter import MOST_BAYS, Answer, Ask, LetterError, digest_of
 from fieldapp.live_job import LiveJob
 from fieldapp.screens.readback_model import first_span, to_read, words_of
 from fieldapp.words import listed, say
+
+if TYPE_CHECKING:
+    from fieldapp.desk import Desk
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,3 +52,9 @@ def intake(live: LiveJob, uid: str, answer: Answer) -> Intake:
     return Intake(tuple(words), known, tuple(stale))
 
 
+async def take_in(desk: Desk, live: LiveJob, uid: str, answer: Answer) -> Intake:
+    """Keep what an answer says, under the name that it says. Raises LetterError for another job's, DocumentError for what cannot be read."""
+    found = intake(live, uid, answer)
+    for words in found.words:
+        await desk.keep_reading(uid, answer.by, **words)
+    return found

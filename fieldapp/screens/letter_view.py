@@ -28,9 +28,9 @@ def letter_view(look: Look, content: str, do: str) -> list[ft.Control]:
     ]  # fmt: skip
 
 
-def link_to(app: App, letter: str) -> str:
-    """The address at which another phone opens this letter: that of this very app, as phones find it."""
+def link_to(app: App, route: str, letter: str) -> str:
+    """The address at which another phone opens this letter: that of this very app, as phones find it. route: `letter` or `answer`."""
     sharing, page = app.desk.sharing, app.page.url or ""
-    start = sharing.address if sharing is not None else page.split("#")[0].split("?")[0]
+    start = sharing.address if sharing is not None else page.split("#")[0].split("?")[0].removesuffix("index.html")
     alone = app.host.connection.host == "alone"
-    return f"{start.rstrip('/')}/{'#/' if alone else ''}letter/{letter}" if start.startswith("http") else letter
+    return f"{start.rstrip('/')}/{'#/' if alone else ''}{route}/{letter}" if start.startswith("http") else letter

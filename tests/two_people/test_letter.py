@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import asyncio
 import json
+import subprocess
+import tempfile
 import zlib
 from base64 import urlsafe_b64encode
 
@@ -39,10 +41,14 @@ def apart(folder, steps):
     asyncio.run(run())
 
 
+def whole_letter(phone) -> str:
+    """The letter as it stands on a screen, with the address before it."""
+    return "".join(t.value for t in phone.controls(phone.marked("letter")) if getattr(t, "value", None))
+
+
 def letter_on(phone) -> str:
-    """The letter as it stands on a screen, without the address before it."""
-    mark = phone.marked("letter")
-    return "".join(t.value for t in phone.controls(mark) if getattr(t, "value", None)).rpartition("/")[2]
+    """The letter without the address before it."""
+    return whole_letter(phone).rpartition("/")[2]
 
 
 async def answered(first, second, figures) -> str:
@@ -110,19 +116,40 @@ def test_an_answer_comes_in_from_a_picture_of_its_qr_code(tmp_path):
         await first.tray.pickings[-1]([PickedFile("photo.png", photographed(answer))])
         await first.settle()
         assert len([r for r in first.desk.job(job).readings if r.role == "read-back"]) == 2
-        for picture in (b"", b"no picture", photographed(answer)[:200]):
+        assert first.sees(say("letter.ask_none"))
+        for picture in (b"", b"no picture", photographed(answer)[:200], photographed("")):
             with pytest.raises(SpanbookError, match="QR code"):
-                read_qr(picture)
+                await read_qr(picture)
 
     apart(tmp_path, steps)
 
 
 def photographed(text: str) -> bytes:
-    """A QR code as a camera would have it: turned a little, on a grey ground."""
+    """A QR code as a camera would have it: turned a little, on a grey ground. Without a text, a ground alone."""
+    if not text:
+        return cv2.imencode(".png", np.full((300, 300), 200, np.uint8))[1].tobytes()
     code = cv2.imdecode(np.frombuffer(qr(text), np.uint8), cv2.IMREAD_GRAYSCALE)
     side = code.shape[0]
     turn = cv2.getRotationMatrix2D((side / 2, side / 2), 6, 0.85)
     return cv2.imencode(".png", cv2.warpAffine(code, turn, (side, side), borderValue=200))[1].tobytes()
+
+
+def test_an_answer_that_the_camera_opened_as_a_link_is_taken_in_by_one_tap(tmp_path):
+    async def steps(first, second, job):
+        answer = await answered(first, second, KEYS)
+        assert whole_letter(second).startswith("http") and "/answer/B1" in whole_letter(second)
+        first.app.go("answer", letter=answer)
+        await first.settle()
+        assert first.sees(say("letter.from", by="Kit", bays="A1 and A2")) or first.sees(say("letter.from", by="Kit", bays="A2 and A1"))
+        await first.tap(say("letter.take_in"))
+        await asyncio.sleep(0.05)
+        await first.settle()
+        assert first.address == f"/job/{job}/review" and first.sees(say("letter.taken", n=2))
+        second.app.go("answer", letter=answer)  # a phone that has not the job
+        await second.settle()
+        assert second.sees(say("letter.other_job"))
+
+    apart(tmp_path, steps)
 
 
 def test_the_answer_to_another_job_is_refused(tmp_path):
@@ -136,11 +163,23 @@ def test_the_answer_to_another_job_is_refused(tmp_path):
     apart(tmp_path, steps)
 
 
-def test_the_longest_letter_fits_a_qr_code_that_a_camera_reads():
+def zbar(picture: bytes) -> str:
+    """What zbar reads, a decoder that has nothing to do with ours."""
+    with tempfile.NamedTemporaryFile(suffix=".png") as file:
+        file.write(picture)
+        file.flush()
+        ended = subprocess.run(["zbarimg", "--quiet", "--raw", "-Sdisable", "-Sqrcode.enable", file.name], capture_output=True, timeout=60)
+    return ended.stdout.decode().rstrip("\n")
+
+
+def test_the_longest_letter_fits_a_qr_code_that_three_readers_read():
     bays = tuple((f"LONG-{n}", f"{n:010x}") for n in range(MOST_BAYS))
     answer = Answer("f" * 32, "Ä" * 40, "2026-05-02T09:00:00.000Z", tuple((t, d, "3 ft 4 15/16 in") for t, d in bays))
-    for text in (Ask("f" * 32, "Ö" * 60, "in", bays).text(), answer.text()):
-        assert len(text) < 800
+    for letter in (Ask("f" * 32, "Ö" * 60, "in", bays).text(), answer.text()):
+        text = f"https://spanbook.example/deck/#/letter/{letter}"
+        assert len(letter) < 800
+        assert zbar(qr(text)) == text
+        assert asyncio.run(read_qr(qr(text))) == text
         assert cv2.QRCodeDetectorAruco().detectAndDecode(cv2.imdecode(np.frombuffer(qr(text), np.uint8), cv2.IMREAD_GRAYSCALE))[0] == text
 
 
