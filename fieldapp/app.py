@@ -46,6 +46,7 @@ class App:
         self._url = clean(page.route or "/")
         self._expected: list[str] = []
         self._topics: frozenset[str] = frozenset()
+        self._missed = False
         self._work: set[asyncio.Task[None]] = set()
         self._slot = ft.Container(expand=True)
         self._told = Told(say("app.close"), self.update)
@@ -173,7 +174,9 @@ class App:
 
     def update(self, *controls: ft.Control) -> None:
         """Send what changed in these controls; in none, nothing. A page that is away gets the whole when it is back."""
-        if controls and self.page.session.connection is not None:
+        if self.page.session.connection is None:
+            self._missed = True
+        elif controls:
             self.page.update(*controls)
 
     async def restyle(self, **look: object) -> None:
@@ -278,7 +281,10 @@ class App:
 
     def _changed(self, topics: frozenset[str]) -> None:
         """Something changed at the desk. Own changes are on the screen already."""
-        if self.page.session.connection is None or _acting() is self.page:
+        if self.page.session.connection is None:
+            self._missed = True
+            return
+        if _acting() is self.page:
             return
         read_back = [topic.split(" ", 2)[1:] for topic in topics if topic.startswith("read-back ")]
         if read_back:  # at once: both people wait for it
@@ -294,7 +300,7 @@ class App:
     async def _turn(self) -> None:
         """What came together since is drawn in one go."""
         if self.page.session.connection is None:
-            self._topics = frozenset()
+            self._missed, self._topics = True, frozenset()
         else:
             await asyncio.wrap_future(self._as_own(self._take))
 
@@ -314,10 +320,10 @@ class App:
             self.failed()
 
     def _connected(self, event: ft.Event[ft.Page]) -> None:
-        """The page is back: what changed meanwhile never reached it."""
-        self._topics = frozenset()
+        """The page is back, and was sent the screen as it stood: what changed meanwhile was never set there."""
+        missed, self._missed, self._topics = self._missed or bool(self._topics), False, frozenset()
         self.be_here()
-        if self.screen is not None:
+        if self.screen is not None and missed:  # drawn anew only then: a tap on what is just being replaced would be lost
             self.screen.on_change(EVERYTHING)
 
     def _away(self, event: ft.Event[ft.Page]) -> None:

