@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 
 import flet as ft
 
-from fieldapp.parts import guide_pictures, post_pictures, reading_pictures, sample_pictures, taken_pictures
+from fieldapp.parts import guide_phones, guide_pictures, post_pictures, reading_pictures, sample_pictures, taken_pictures
 from fieldapp.parts.action import main_action
 from fieldapp.parts.gallery_book import Show, nothing, signal
 from fieldapp.parts.head import title_head
@@ -189,5 +189,10 @@ BOARDS: dict[str, Callable[[Look, ft.Page], ft.Control]] = {
         (guide_pictures.foot_of_post, 350),
         (guide_pictures.straightedge_over_posts, 300),
         (guide_pictures.filling_bay(0.84, "13.4 of 15.9 MB"), 108),
+    ),
+    "/guide-phones": large(
+        (guide_phones.onto_the_phone, 206),
+        (guide_phones.what_it_keeps, 206),
+        (guide_phones.both_ends_of_the_day, 206),
     ),
 }

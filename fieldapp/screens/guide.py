@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import flet as ft
 
-from fieldapp.parts import guide_pictures, reading_pictures
+from fieldapp.parts import guide_phones, guide_pictures, reading_pictures
 from fieldapp.parts.action import main_action
 from fieldapp.parts.head import title_head
 from fieldapp.parts.page import page_sheet
@@ -29,7 +29,9 @@ _PICTURES: dict[str, tuple[Draw, float]] = {
     "tape": (guide_pictures.foot_of_post, 350),
     "rise": (guide_pictures.straightedge_over_posts, 300),
     "glass": (guide_pictures.filling_bay(0.7), 150),
-    "phone": (guide_pictures.filling_bay(1.0), 150),
+    "phone": (guide_phones.onto_the_phone, 206),
+    "keeps": (guide_phones.what_it_keeps, 206),
+    "site": (guide_phones.both_ends_of_the_day, 206),
 }
 _SMALL: dict[str, Draw] = {"second": reading_pictures.second_tape, "moved": reading_pictures.moved_post}
 _WIDEST = 560

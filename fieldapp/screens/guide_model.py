@@ -15,6 +15,8 @@ _PAGES: tuple[tuple[str, tuple[Mark, ...]], ...] = (
     ("verdicts", ("clear", "query", "hold", "todo")),
     ("moved", ("right", "right")),
     ("phone", ("right", "right", "right")),
+    ("keeps", ("right", "wrong", "wrong", "wrong")),
+    ("site", ("right", "right", "right", "right")),
     ("glass", ("right", "right", "right", "right")),
 )
 

@@ -41,6 +41,8 @@ def fill(folder: Path, person: str = "Mona", **look: object) -> dict[str, str]:
 
 PAGES = {
     "jobs": "/", "samples": "/samples", "settings": "/settings", "person": "/settings/crew/%2B", "guide": "/guide/tape",
+    "guide-phone": "/guide/phone", "guide-keeps": "/guide/keeps", "guide-site": "/guide/site", "phones": "/settings/phones",
+    "intake": "/settings/jobs-from-phones", "office": "/job/{deck}/office",
     "walk-span": "/job/{fresh}/walk/A1", "walk-mm": "/job/{mm}/walk/A1", "walk-rise": "/job/{fresh}/read/A1/rise",
     "walk-plumb": "/job/{stair}/read/S1/plumb-left", "walk-overall": "/job/{fresh}/read/A1/overall-outside",
     "answer-clear": "/job/{deck}/walk/A1", "answer-query": "/job/{terrace}/walk/A3", "more": "/job/{deck}/more/A1",

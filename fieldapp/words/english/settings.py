@@ -44,5 +44,5 @@ WORDS = {
     "settings.new_person": "New name",
     "settings.take_off_told": "What they read keeps their name.",
     "settings.guide": "Guide",
-    "settings.guide_under": "Where the tape goes, what the signs say, cautions",
+    "settings.guide_under": "Where the tape goes, signs, phones, cautions",
 }
