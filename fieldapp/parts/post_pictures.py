@@ -71,9 +71,9 @@ def turn_in_groove(look: Look, w: float, h: float, degrees: float) -> Shapes:
     at = lambda turn, far: (axis[0] + far * math.cos(turn), axis[1] + far * math.sin(turn))  # noqa: E731
     fan = [at(-each + 2 * each * i / 16, 120) for i in range(17)]
     ghost = [line(at(0, -16), at(turn, min(long, (h / 2 - 8) / max(abs(math.sin(turn)), 0.01))), stroke(look.glass_edge, 2, [5, 4])) for turn in (-each, each)]
-    told = word(*at(0, 158), f"± {degrees:g}°", look.ink, look.drawn(18), True) if degrees else word(*at(0, 158), "±", look.ink, look.drawn(18), True)
+    told = [word(*at(0, 158), f"± {degrees:g}°", look.ink, look.drawn(18), True)] if degrees else []
     chain = line(axis, at(0, 128), stroke(look.ink2, 1.2, [8, 3, 2, 3]))
-    return [*post, *groove, poly([axis, *fan], wash(look.rule)), *ghost, *_pane(look, (axis[0] - 14, y), at(each * 0.5, long * 0.62)), chain, told]
+    return [*post, *groove, poly([axis, *fan], wash(look.rule)), *ghost, *_pane(look, (axis[0] - 14, y), at(each * 0.5, long * 0.62)), chain, *told]
 
 
 def other(words: str = "… °") -> Draw:

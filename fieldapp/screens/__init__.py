@@ -36,6 +36,8 @@ from fieldapp.screens.route import Route
 
 ROUTES: dict[str, Route] = {
     "jobs": Route("/", "jobs:JobsScreen"),
+    "bin": Route("/bin", "job_bin:JobBinScreen"),
+    "job": Route("/jobs/{job}", "job_menu:JobMenuScreen"),
     "samples": Route("/samples", "samples:SamplesScreen"),
     "new": Route("/new", "new:NameScreen"),
     "new-system": Route("/new/system", "new_system:SystemScreen"),

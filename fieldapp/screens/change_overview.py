@@ -29,7 +29,7 @@ _USUAL = 1000.0
 def change_overview(app: App, look: Look, change: PlanChange, opened: str = "", picture: bool = True) -> list[ft.Control]:
     """opened: the row that is open beside it. picture: unless the page has one of its own."""
     drawn = plan_picture(app, look, change) if picture else []
-    rows = [_row(app, look, change.id, row, row.place or row.page == opened) for row in model.part_rows(change.draft)]
+    rows = [_row(app, look, change.id, row, (row.place or row.page) == opened) for row in model.part_rows(change.draft)]
     more = [
         open_row(look, say(f"change.part_{page}"), on_click=lambda _, p=page: app.go(f"change-{p}", job=change.id), lit=page == opened)
         for page in ("head", "add-run", "earlier")
@@ -37,11 +37,11 @@ def change_overview(app: App, look: Look, change: PlanChange, opened: str = "", 
     return [*drawn, rule(look, look.line), *rows, *more]
 
 
-def _row(app: App, look: Look, job: str, row: model.PartRow, lit: bool | str) -> ft.Control:
+def _row(app: App, look: Look, job: str, row: model.PartRow, lit: bool) -> ft.Control:
     params = {"run": row.place} if row.place else {}
     return open_row(
-        look, row.name, say("change.changed") if row.changed else "", row.sentence, least=0 if look.big else 60,
-        on_click=lambda _: app.go(f"change-{row.page}", job=job, **params), lit=lit is True,
+        look, row.name, say("change.changed") if row.changed else "", row.sentence, least=0,
+        on_click=lambda _: app.go(f"change-{row.page}", job=job, **params), lit=lit,
     )  # fmt: skip
 
 

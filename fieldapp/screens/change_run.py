@@ -6,14 +6,17 @@ from typing import TYPE_CHECKING
 
 import flet as ft
 
-from fieldapp.parts.action import action, main_action, side_by_side, small_action
+from fieldapp.parts.action import action, main_action, small_action
 from fieldapp.parts.choice import Choice
+from fieldapp.parts.post_pictures import turn
 from fieldapp.parts.row import open_row
 from fieldapp.parts.space import gap, inset, rule
 from fieldapp.parts.text import heading, text
+from fieldapp.parts.tile import Tiles
 from fieldapp.parts.verdict import small_band
 from fieldapp.screens import plan_edit as edit
 from fieldapp.screens.new_page import NewPage
+from fieldapp.screens.runs_model import TURNS
 from fieldapp.theme import EDGE, GRID, MARGIN
 from fieldapp.words import say
 from measure.errors import SpanbookError
@@ -155,11 +158,13 @@ class AddRunScreen(NewPage):
     def view(self) -> ft.Control:
         look = self.look
         last = edit.run_names(self.plan_change.now)[-1]
-        turns = [small_action(look, say("change.turns", angle=a), lambda _, a=a: self._add(str(a))) for a in (90, 135, 225, 270)]
+        turns = [(str(a), f"{a}°", turn(a)) for a in TURNS]
         alone = small_action(look, say("change.alone"), lambda _: self._add(""))
-        rows = [inset(side_by_side(look, *turns[i : i + 2]), EDGE, EDGE, bottom=GRID) for i in (0, 2)]
-        work = [self.asks(say("change.where_adds", run=last), say("new.turn_told")), *rows, inset(alone, EDGE, EDGE)]
-        return self.sheet(work)
+        work = [
+            self.asks(say("change.where_adds", run=last), say("new.turn_told")), Tiles(look, turns, None, self._add, 3, 116).control, gap(GRID),
+            inset(text(look, say("change.other_turn"), "body", look.ink2), bottom=GRID),
+        ]  # fmt: skip
+        return self.sheet(work, [alone])
 
     def _add(self, turn: str) -> None:
         change = self.plan_change

@@ -14,11 +14,12 @@ from fieldapp.parts.leaf import leaf
 from fieldapp.parts.page import page_sheet
 from fieldapp.parts.row import open_row
 from fieldapp.parts.run_strip import RunStrip, StripBay
-from fieldapp.parts.space import gap, inset
+from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.text import text
-from fieldapp.parts.verdict import sign
+from fieldapp.parts.verdict import sign, small_band
 from fieldapp.samples import samples
 from fieldapp.screens import samples_model
+from fieldapp.screens.job_menu import BINNED
 from fieldapp.screens.jobs_model import JobCard, counted, job_card, refusal
 from fieldapp.screens.phone import pressing_row
 from fieldapp.screens.screen import Screen
@@ -26,7 +27,7 @@ from fieldapp.theme import EDGE, GRID, LINE, MARGIN
 from fieldapp.words import say
 from measure.errors import DocumentError, SpanbookError
 
-_STRIP_HEIGHT = 28
+_STRIP_HEIGHT, _MENU = 28, 28
 
 
 class JobsScreen(Screen):
@@ -40,9 +41,10 @@ class JobsScreen(Screen):
         for row in rows:
             self._slots[row.id].content = self._card(row.id) if self.app.desk.is_open(row.id) else self._blank(row.id, row.name)
         count = text(look, counted(len(rows), self.app.host.connection.host), "body", look.ink2)
-        work = [self._head(), inset(count, bottom=GRID), *pressing_row(self.app), *self._in_columns(list(self._slots.values()))]
+        work = [self._head(), inset(count, bottom=GRID), *self._undo(), *pressing_row(self.app), *self._in_columns(list(self._slots.values()))]
         if not rows:
             work.append(self._first())
+        work += self._bin_row()
         return page_sheet(look, [*work, gap(MARGIN)], self._actions())
 
     def shown(self) -> None:
@@ -81,6 +83,34 @@ class JobsScreen(Screen):
         opens = lambda _: self.app.run(self._try)  # noqa: E731
         return open_row(look, row.name, sentence=say("jobs.first"), least=88, picture=sign(look, "todo", 48, 40), on_click=opens)
 
+    def _undo(self) -> list[ft.Control]:
+        """The job that went into the bin just now, and the way back."""
+        binned = self.app.draft_of(BINNED)
+        found = next((card for card in self.app.desk.binned_jobs() if card.id == binned), None) if binned else None
+        if found is None:
+            return []
+        look = self.app.look
+        words = text(look, say("jobs.is_in_bin", name=found.name), "body", bold=True)
+        back = action(look, say("jobs.bring_back"), lambda _: self.app.run(self._bring_back, found.id), height=48, role="body")
+        return [ft.Container(small_band(look, "clear", column([words, back], GRID)), padding=ft.Padding.only(bottom=GRID))]
+
+    def _bin_row(self) -> list[ft.Control]:
+        """The bin, where something lies in it."""
+        if self.app.host.connection.guest:
+            return []
+        jobs = self.app.desk.binned_jobs()
+        return [open_row(self.app.look, say("jobs.bin"), say("jobs.in_bin", n=len(jobs)), on_click=lambda _: self.app.go("bin"))] if jobs else []
+
+    async def _bring_back(self, id: str) -> None:
+        await self.app.desk.restore_job(id)
+        self.app.keep_draft_of(BINNED, "")
+        self.on_change(frozenset())
+
+    def leave(self) -> None:
+        """From then on the bin itself has it."""
+        if self.app.draft_of(BINNED):
+            self.app.keep_draft_of(BINNED, "")
+
     def _actions(self) -> list[ft.Control]:
         look = self.app.look
         sample = action(look, say("jobs.sample"), lambda _: self.app.go("samples"), height=56, role="body")
@@ -116,12 +146,23 @@ class JobsScreen(Screen):
     def _leaf(self, id: str, name: str, units: str, says: str, middle: ft.Control, card: JobCard | None) -> ft.Control:
         look = self.app.look
         about = f"{card.run}, {units}" if card and card.run else units
-        top = ft.Row([text(look, name, "lead", bold=True, expand=True), text(look, about, "note", look.ink2)], spacing=GRID)
+        top = ft.Row(
+            [text(look, name, "lead", bold=True, expand=True), text(look, about, "note", look.ink2), gap(0 if self.app.host.connection.guest else _MENU)],
+            spacing=GRID,
+        )  # fmt: skip
         kept = text(look, card.kept if card else say("jobs.loading"), "body")
         go_on = text(look, card.onward if card else "", "body", bold=True)
         onward = ft.Row([go_on, ft.Icon(ft.Icons.ARROW_FORWARD, size=20, color=look.ink)], spacing=6, tight=True)
         foot = ft.Row([kept, onward], alignment=ft.MainAxisAlignment.SPACE_BETWEEN, wrap=True, run_spacing=4)
-        return leaf(look, [top, middle, foot], on_click=lambda _: self.app.open_job(id), spacing=10, says=says)
+        card_leaf = leaf(look, [top, middle, foot], on_click=lambda _: self.app.open_job(id), spacing=10, says=says)
+        return self._with_menu(id, name, card_leaf)
+
+    def _with_menu(self, id: str, name: str, card: ft.Control) -> ft.Control:
+        """The card, and at its corner the way to what can be done with the job as a whole."""
+        if self.app.host.connection.guest:
+            return card
+        menu = sign_action(self.app.look, ft.Icons.MORE_HORIZ, say("jobs.menu_says", name=name), lambda _: self.app.go("job", job=id))
+        return ft.Stack([card, ft.Container(menu, right=4, top=2)], fit=ft.StackFit.PASS_THROUGH)
 
     def _strip(self, card: JobCard) -> ft.Control:
         look = self.app.look

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import datetime
 
 from fieldapp.live_job import LiveJob
 from fieldapp.screens.strip_model import StripPart, around, strip
-from fieldapp.words import say
+from fieldapp.words import day, say
 from measure.errors import DocumentError
+from measure.job_shelf import JobCard as StoredCard
 
 MOST_PROBLEMS = 4
 MOST_IN_STRIP = 10
@@ -56,6 +58,24 @@ def _run(live: LiveJob, tag: str | None) -> str:
 def counted(jobs: int, host: str) -> str:
     """How many jobs there are, and where."""
     return say(f"jobs.count_{host}", n=jobs) if jobs else say(f"jobs.none_{host}")
+
+
+def job_facts(card: StoredCard) -> tuple[tuple[str, str], ...]:
+    """A job as a whole, words and figures: where it stands, how far it is, when it was copied out."""
+    copied = day(datetime.fromisoformat(card.copied_at)) if card.copied_at else say("jobs.never")
+    rows = (
+        (say("jobs.fact_site"), card.site),
+        (say("jobs.fact_kept"), say("jobs.kept", kept=card.measured, bays=card.bays)),
+        (say("jobs.fact_changed"), day(datetime.fromisoformat(card.changed_at))),
+        (say("jobs.fact_copied"), say("jobs.copy_is_old", day=copied) if card.copied_at and card.copy_is_old else copied),
+    )
+    return tuple(row for row in rows if row[1])
+
+
+def binned_told(card: StoredCard) -> str:
+    """What lies in the bin with a job."""
+    kept = say("jobs.kept", kept=card.measured, bays=card.bays) if card.bays else say("jobs.no_bays")
+    return f"{kept}, {say('jobs.changed_on', day=day(datetime.fromisoformat(card.changed_at)))}"
 
 
 def refusal(name: str, problem: DocumentError) -> str:

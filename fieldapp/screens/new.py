@@ -79,6 +79,8 @@ class NameScreen(NewPage):
             self.asks(say("new.read_back"), say("new.read_back_told")), chosen["job", "read_back"].control, gap(20),
             self.asks(say("new.plumb"), say("new.plumb_told")), chosen["job", "plumb"].control, gap(16), inset(kept),
         ]  # fmt: skip
+        if not self.job:
+            work += [gap(GRID), rule(look), open_row(look, say("new.head"), sentence=say("new.head_told"), on_click=lambda _: self.to("head"), least=0)]
         if form.begun and not self.job:
             work += [gap(GRID), inset(small_action(look, say("new.over"), lambda _: self._over()), EDGE, EDGE)]
         label = say("change.so" if self.job else "new.to_system")

@@ -154,6 +154,7 @@ class LimitsScreen(NewPage):
         return self.sheet(work, [main_action(look, say("new.limits_done"), lambda _: self.back())])
 
     def _row(self, key: str) -> ft.Control:
+        usual = key == "slope_step" and not self.form.of("limits", key)
         return open_row(
-            self.look, FIGURES[key].name, shown(self.form, key), on_click=lambda _: self.to("figure", key=key)
+            self.look, FIGURES[key].name, say("new.usual_slope_step") if usual else shown(self.form, key), on_click=lambda _: self.to("figure", key=key)
         )

@@ -140,8 +140,9 @@ class NewPage(Screen):
         full = self.app.look
         if full.wide:
             self._overview = column(self._left())
-            aside = [gap(MARGIN), *self._aside] if self._aside else []
-            return Spread(full, self.head(), [self._overview, *aside, gap(MARGIN)], page).control
+            aside = [gap(MARGIN), *self._aside, gap(MARGIN)] if self._aside else []
+            left = [*aside, self._overview] if self.job else [self._overview, *aside]
+            return Spread(full, self.head(), left, page).control
         side = (full.width - self.look.width) / 2
         return ft.Container(page, padding=ft.Padding.symmetric(horizontal=side), bgcolor=full.paper, expand=True)
 

@@ -37,6 +37,10 @@ class _OfPresets(NewPage):
         self.step = {"system": "system", "tape": "name"}.get(kind, "glass")  # type: ignore[assignment]
         self.row = "sheet" if kind == "system" else kind
 
+    def back(self) -> None:
+        """To where the person came from: a page of the plan, or the settings."""
+        self.app.back()
+
     def kept(self) -> dict[str, dict[str, Any]]:
         return self.app.desk.presets(self.kind)
 
@@ -62,7 +66,7 @@ class PresetsScreen(_OfPresets):
         return self.sheet([*work, gap(MARGIN)])
 
     def _row(self, row: model.PresetView) -> ft.Control:
-        mark = sign(self.look, "clear" if row.kept else "todo", 44, 32)
+        mark = sign(self.look, "clear", 44, 32) if row.kept else None
         is_this = say("new.preset_now") if row.kept else ""
         opens = lambda _: self.to("preset", kind=self.kind, name=row.name)  # noqa: E731
         return open_row(self.look, row.name, is_this, row.sentence, mark, opens, least=0)

@@ -94,7 +94,7 @@ class RunScreen(NewPage):
         asks = say("new.how_many" if self._run.by == "spacing" else "new.how_long")
         words = [text(look, say("new.run", run=model.run_name(self._number)), "title", bold=True), text(look, asks, "title")]
         row = ft.Row(words, spacing=GRID, run_spacing=0, wrap=True)
-        return inset(ft.Semantics(identifier="question", container=True, content=row))
+        return inset(ft.Semantics(identifier="question", container=True, content=row), **({"top": GRID, "bottom": GRID} if self.app.look.wide else {}))
 
     def _line(self, spaced: bool) -> ft.Control:
         look = self.look

@@ -63,7 +63,7 @@ class SheetScreen(NewPage):
             else ft.Row(list(sheet), spacing=GRID, vertical_alignment=ft.CrossAxisAlignment.START)
         )
         work = [
-            inset(self._fields["name"].control, EDGE, EDGE),
+            inset(self._fields["name"].control, EDGE, EDGE, top=GRID if self.app.look.wide else 0),
             *self.beside(ft.Container(picture, height=section_height("allowance"), alignment=ft.Alignment.CENTER)),
             inset(self._cells(), EDGE, EDGE, bottom=GRID), self._band(), rule(look, look.line), *more, self._turning(), *self._others(), gap(14),
             inset(heading(look, say("new.sheet_title")), bottom=4), inset(pair, EDGE, EDGE, bottom=GRID),
@@ -78,7 +78,8 @@ class SheetScreen(NewPage):
         )  # fmt: skip
 
     def _turning(self) -> ft.Control:
-        return open_row(self.look, say("new.turning"), model.turning_said(self.form), on_click=lambda _: self.to("turning"))
+        said = model.turning_said(self.form)
+        return open_row(self.look, say("new.turning"), sentence=said, on_click=lambda _: self.to("turning"), least=0)
 
     def _others(self) -> list[ft.Control]:
         """In a job that is there: another system in place of this one."""

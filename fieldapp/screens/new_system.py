@@ -65,7 +65,7 @@ class SystemScreen(NewPage):
 
     def _line(self, name: str, sentence: str, confirmed: bool, tap: object) -> ft.Control:
         mark = sign(self.look, "clear" if confirmed else "todo", 44, 32)
-        return open_row(self.look, name, sentence=sentence, picture=mark, on_click=lambda _: tap(), least=80)
+        return open_row(self.look, name, sentence=sentence, picture=mark, on_click=lambda _: tap(), least=0)
 
     def _choose(self, row: model.PresetRow) -> None:
         self.keep(model.chosen(self.form, row.system))

@@ -10,12 +10,13 @@ from fieldapp.parts.action import action, side_by_side
 from fieldapp.parts.choice import Choice
 from fieldapp.parts.head import title_head
 from fieldapp.parts.leaf import letter
-from fieldapp.parts.page import page_sheet
+from fieldapp.parts.page import DETAIL, Spread, page_sheet
 from fieldapp.parts.row import open_row
 from fieldapp.parts.space import gap, inset, rule
 from fieldapp.parts.stroke import Shapes, box, framed, line, stroke, wash, word
 from fieldapp.parts.text import heading, text
 from fieldapp.parts.tile import Tiles
+from fieldapp.screens import presets_model
 from fieldapp.screens import settings_model as model
 from fieldapp.screens.copy_all import copy_all
 from fieldapp.screens.person import NEW
@@ -31,15 +32,30 @@ class SettingsScreen(Screen):
 
     def view(self) -> ft.Control:
         look, back = self.app.look, lambda _: self.app.back()
-        work = [
-            title_head(look, say("settings.title"), say("settings.of_device"), say("app.back"), back),
-            *self._looks(look), *self._crew(look), self._copy(look), *self._phone(look), self._guide(look), gap(GRID),
-        ]  # fmt: skip
+        head = title_head(look, say("settings.title"), say("settings.of_device"), say("app.back"), back)
         add = action(look, say("settings.add"), lambda _: self.app.go("person", name=NEW), height=56, role="body")
-        return page_sheet(look, work, [side_by_side(look, add)])
+        if not look.wide:
+            return page_sheet(look, [head, *self._looks(look), *self._rest(look)], [side_by_side(look, add)])
+        right = look.on(DETAIL)
+        page = page_sheet(right, self._rest(right), [side_by_side(right, add)], paper=look.leaf)
+        return Spread(look, head, [*self._looks(look.on(look.width - DETAIL)), gap(GRID)], page).control
+
+    def _rest(self, look: Look) -> list[ft.Control]:
+        """What is no look: people, what they keep, copies, the guide."""
+        return [*self._crew(look), gap(GRID), *self._kept(look), self._copy(look), *self._phone(look), self._guide(look), gap(GRID)]
+
+    def _kept(self, look: Look) -> list[ft.Control]:
+        """What the crew kept under a name; a guest has none of it."""
+        if self.app.host.connection.guest:
+            return []
+        kinds = [(kind, len(self.app.desk.presets(kind))) for kind in presets_model.KINDS]
+        return [
+            open_row(look, say(f"new.presets_{kind}"), str(n), on_click=lambda _, k=kind: self.app.go("new-presets", kind=k))
+            for kind, n in kinds if n
+        ]  # fmt: skip
 
     def on_change(self, topics: frozenset[str]) -> None:
-        if self.concerns(topics, "settings", "everything"):
+        if self.concerns(topics, "settings", "presets", "everything"):
             self.app.redraw()
 
     # ---- how it looks --------------------------------------------------------------------------------------------------

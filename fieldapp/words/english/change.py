@@ -92,7 +92,7 @@ WORDS = {
     "change.follows_slope": "the slope",
     "change.seen_from_told": "Left and right of this run are named from there.",
     "change.where_adds": "Where does it turn from run {run}?",
-    "change.turns": "at {angle}°",
+    "change.other_turn": "Another angle can be typed afterwards, at the post.",
     "change.alone": "It stands on its own",
     # post
     "change.post": "post {post}",

@@ -196,6 +196,7 @@ WORDS = {
     "new.slope": "slope",
     "new.slope_where": "The steepest that is meant on this job.",
     "new.slope_step": "slope step",
+    "new.usual_slope_step": "1 %, as usual",
     "new.slope_step_where": "How far neighbours may differ. Empty: 1 %.",
     "new.least_width": "narrowest panel",
     "new.least_width_where": "The least width the shop can make.",
