@@ -22,6 +22,7 @@ from fieldapp.parts.told import Told
 from fieldapp.screens import ROUTES
 from fieldapp.screens.route import find
 from fieldapp.screens.screen import Screen
+from fieldapp.screens.take_in import take_in
 from fieldapp.theme import FONT, Look
 from fieldapp.words import say
 from measure.errors import SpanbookError
@@ -30,6 +31,8 @@ log = logging.getLogger("spanbook")
 ft.context.disable_auto_update()  # every change is sent on purpose, in packets as small as it is
 FIRST = "jobs"
 _MOST_STEPS = 50
+DROPPED = "F24"
+"""The key, found on no keyboard, by which the page says that files were let go over it (assets/drop.js)."""
 
 
 class App:
@@ -214,8 +217,14 @@ class App:
         self.typing = False
 
     def _keyed(self, event: ft.KeyboardEvent) -> None:
-        if self.screen is not None and not self.typing:
+        if event.key == DROPPED:
+            self.run(self._dropped)
+        elif self.screen is not None and not self.typing:
             self.screen.on_key(event)
+
+    async def _dropped(self) -> None:
+        """Files were let go over the page."""
+        await take_in(self, await self.host.files.dropped())
 
     # ---- half-typed ----------------------------------------------------------------------------------------------------
     @property

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from fieldapp.live_job import LiveJob
+from fieldapp.screens.readback_model import was_aloud
 from fieldapp.words import say
 from measure.as_read import with_unit
 from measure.checks.slopes import per_cent
@@ -123,7 +124,8 @@ def _to_come(live: LiveJob, bay: Bay) -> list[Fact]:
     found = []
     if plan.read_back != "no" and span is not None and bay.has_glass:
         back = book.read_back(span)
-        found.append((say("answer.read_back"), say("answer.read_back_by", by=back.by) if back else say("answer.to_come")))
+        by = say("readback.by_aloud" if was_aloud(back) else "answer.read_back_by", by=back.by) if back else say("answer.to_come")
+        found.append((say("answer.read_back"), by))
     unread = [p for p in (bay.left, bay.right) if book.plumb(p, bay.run) is None]
     if plan.plumb == "asked" and unread and bay.has_glass:
         found.append((say("answer.plumb_of", posts=" ".join(unread)), say("answer.to_come")))

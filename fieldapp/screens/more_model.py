@@ -7,6 +7,7 @@ from datetime import datetime
 
 from fieldapp.live_job import LiveJob
 from fieldapp.screens.answer_model import reading_of
+from fieldapp.screens.readback_model import was_aloud
 from fieldapp.screens.walk_order import Ask, next_ask, rise_of
 from fieldapp.words import day, hour, say
 from measure.as_read import rise_as_read, span_as_read, with_unit
@@ -100,7 +101,8 @@ def _read_row(live: LiveJob, reading: Reading, replaced: set[str], now: datetime
     stale = book.moved_since(reading)
     state = "counts" if counting is reading else "moved" if stale else "replaced" if reading.id in replaced else "older"
     when = hour(reading.at) if reading.at.astimezone().date() == now.astimezone().date() else f"{day(reading.at)} {hour(reading.at)}"
-    name = say(f"more.read_{reading.role}", what=say(f"more.what_{reading.what}"))
+    what = say(f"more.what_{reading.what}")
+    name = say("readback.was_aloud", what=what) if was_aloud(reading) else say(f"more.read_{reading.role}", what=what)
     again = state in ("replaced", "older") and reading.role == "first"
     said = say(f"more.state_{state}", by=reading.by, when=when, post=stale or "")
     return ReadRow(reading, name, _as_read(live, reading), said, again)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import secrets
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -14,6 +15,9 @@ from measure.checks.presence import difference
 from measure.length import NM_PER_INCH, NM_PER_MM, Length
 from measure.plan import Bay
 from measure.reading import Reading
+
+ALOUD = "aloud-"
+"""Begins the id of a read-back that was said aloud and confirmed: a job file has no other place for how it was done."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +83,9 @@ def outcome(live: LiveJob, tag: str) -> Outcome | None:
         return None
     a, b = figure_of(live, first), figure_of(live, back)
     agree = not difference(first, back)
-    if agree:
+    if agree and was_aloud(back):
+        sentence = say("readback.confirmed", first=first.by, a=a.text, second=back.by)
+    elif agree:
         sentence = say("readback.agree", figure=a.text)
     else:
         sentence = f"{say('readback.differ', first=first.by, a=a.text, second=back.by, b=b.text)} {say('readback.differ_do')}"
@@ -90,6 +96,16 @@ def outcome(live: LiveJob, tag: str) -> Outcome | None:
 def words_of(live: LiveJob, tag: str, text: str) -> dict[str, object]:
     """The read-back as a job file says it; it takes start, case and the rest from what it repeats."""
     return {"bay": tag, "what": "span", "value": text, "role": "read-back"}
+
+
+def confirmed_words(live: LiveJob, tag: str, text: str) -> dict[str, object]:
+    """The same where the figure was said aloud and confirmed: its id says so, so that it stays on record wherever the job travels."""
+    return {**words_of(live, tag, text), "id": f"{ALOUD}{secrets.token_hex(8)}"}
+
+
+def was_aloud(reading: Reading) -> bool:
+    """Whether this read-back was heard and confirmed, and not typed. Who said it is who took the first reading."""
+    return reading.role == "read-back" and (reading.id or "").startswith(ALOUD)
 
 
 def refusal(live: LiveJob, tag: str, by: str) -> str:

@@ -11,7 +11,7 @@ from fieldapp.parts.page import page_sheet
 from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.text import text
 from fieldapp.screens.of_bay import BayScreen
-from fieldapp.screens.readback_model import figure_of, first_span, words_of
+from fieldapp.screens.readback_model import confirmed_words, figure_of, first_span
 from fieldapp.screens.say_model import words_to_say
 from fieldapp.theme import GRID, MARGIN
 from fieldapp.words import say
@@ -30,7 +30,7 @@ class SayScreen(BayScreen):
 
     def _say(self, first: Reading) -> ft.Control:
         look, said = self.app.look, figure_of(self.live, first)
-        large = still_figure(look, said.whole, said.fraction, said.unit, said.text, look.width - 2 * MARGIN, size=96)
+        large = still_figure(look, said.whole, said.fraction, said.unit, said.text, look.width - 2 * MARGIN, size=140)
         words = [
             ft.Row([text(look, sign, "title", look.ink2, width=96), text(look, word, "word", bold=True, expand=True)], spacing=GRID)
             for sign, word in words_to_say(said.whole, said.fraction, said.unit)
@@ -52,7 +52,7 @@ class SayScreen(BayScreen):
             return
         self.busy = True
         try:
-            await self.app.desk.keep_reading(self.id, self.app.person, **words_of(self.live, self.tag, first.text))
+            await self.app.desk.keep_reading(self.id, self.app.person, **confirmed_words(self.live, self.tag, first.text))
         finally:
             self.busy = False
         self.app.go("both", job=self.id, bay=self.tag)

@@ -10,10 +10,11 @@ import pytest
 from fieldapp.guest_desk import GuestDesk
 from fieldapp.hosts.ports import Host, Place
 from fieldapp.screens.present_model import letters_on
+from fieldapp.screens.readback_model import was_aloud
 from fieldapp.screens.say_model import words_to_say
 from fieldapp.sharing import Sharing
 from fieldapp.words import say
-from measure.documents import dump
+from measure.documents import dump, read_job
 from tests.fieldapp.deck_file import deck_file
 from tests.fieldapp.harness import Phone, StillClock, Tray, opened
 
@@ -108,6 +109,13 @@ def test_a_figure_said_aloud_is_confirmed_by_the_other_who_does_not_see_it(tmp_p
         await settled(mara)
         back = desk.job(job).readings[-1]
         assert (back.by, back.role, back.text) == ("Kit", "read-back", "40 7/16")
+        assert kit.sees(say("readback.confirmed", first="Mara", a="40 7/16", second="Kit"))
+        # On record in the job file itself, and so on every copy of it.
+        copy = read_job(dump(desk.words(job))).job()
+        assert was_aloud(copy.readings[-1]) and not any(was_aloud(r) for r in copy.readings[:-1])
+        kit.app.go("history", job=job, bay="A2")
+        await settled(kit)
+        assert any("said aloud and confirmed" in t for t in kit.texts())
         assert mara.sees(say("share.agree", bay="A2", by="Kit", figure="40 7/16"))
 
     together(tmp_path, steps)
