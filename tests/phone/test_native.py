@@ -26,6 +26,21 @@ def test_nothing_is_asked_for_that_the_app_does_not_use():
     assert "permissions" not in FLET
 
 
+def test_what_is_asked_for_has_its_reason_in_words_a_person_understands():
+    asked = FLET["macos"]["entitlement"]
+    assert {name for name, wanted in asked.items() if wanted and "app-sandbox" not in name} == {
+        "com.apple.security.network.client", "com.apple.security.files.user-selected.read-write",
+    }  # fmt: skip
+    reasons = [text for part in ("ios", "macos") for name, text in FLET[part]["info"].items() if name.endswith("UsageDescription")]
+    assert len(reasons) == 2 and all("when you ask for it" in reason for reason in reasons)
+
+
+def test_a_package_sends_to_the_office_over_the_systems_own_line_and_carries_no_server():
+    code = "import sys, fieldapp.hosts.packaged; print(sorted({'uvicorn', 'fastapi', 'flet_web', 'starlette', 'httpx'} & set(sys.modules)))"
+    told = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True)
+    assert told.stdout.strip() == "[]", told.stderr
+
+
 def test_jobs_lie_in_the_folder_that_the_system_gives(tmp_path):
     code = "from fieldapp.hosts.packaged import data_folder; print(data_folder())"
     told = subprocess.run([sys.executable, "-c", code], env={**os.environ, "FLET_APP_STORAGE_DATA": str(tmp_path / "kept")}, capture_output=True, text=True)
