@@ -72,7 +72,7 @@ class OfficeScreen(Screen):
     def _standing(self) -> ft.Control:
         look = self.app.look
         found = office_view(self.office.standing(self.job), self.app.host.clock.now())
-        words = [text(look, found.words, "lead", bold=True), *(text(look, more, "body", selectable=True) for more in found.more)]
+        words = [text(look, found.words, "lead", bold=True), *(text(look, more, "body") for more in found.more)]
         said = ft.Semantics(identifier="standing", container=True, live_region=True, content=column(words, 4))
         return small_band(look, found.sign, said)
 

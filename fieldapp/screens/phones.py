@@ -74,7 +74,7 @@ class PhonesScreen(Screen):
         look = self.app.look
         words = [text(look, found.words, "lead", bold=True)]
         if found.under:
-            words.append(text(look, found.under, "body", selectable=found.sign == "hold"))
+            words.append(text(look, found.under, "body"))
         if found.sign is None:
             told = column(words, 4)
         else:
