@@ -6,15 +6,16 @@ from typing import TYPE_CHECKING
 
 import flet as ft
 
-from fieldapp.parts.action import small_action
+from fieldapp.parts.action import main_action, small_action
 from fieldapp.parts.finding_row import finding_row
 from fieldapp.parts.head import title_head
 from fieldapp.parts.page import page_sheet
 from fieldapp.parts.row import open_row
 from fieldapp.parts.space import gap, inset
 from fieldapp.parts.text import text
+from fieldapp.screens.asking import ASKED
 from fieldapp.screens.screen import Screen
-from fieldapp.screens.sides_model import ConflictView, conflict_views
+from fieldapp.screens.sides_model import ConflictView, conflict_views, settling
 from fieldapp.theme import EDGE, GRID, MARGIN
 from fieldapp.words import say
 
@@ -23,13 +24,13 @@ if TYPE_CHECKING:
 
 
 class SidesScreen(Screen):
-    """A reading is settled by taping again, a plan by saying which one holds; nothing of the other side is thrown away."""
+    """A reading is settled by taping again, or like a plan by saying which side holds; nothing of the other side is thrown away."""
 
     title = say("sides.title")
 
     def __init__(self, app: App, job: str) -> None:
         super().__init__(app)
-        self.job, self.live = job, app.desk.job(job)
+        self.job, self.live, self._busy = job, app.desk.job(job), False
         self.up = ("review", {"job": job})
 
     def view(self) -> ft.Control:
@@ -46,16 +47,35 @@ class SidesScreen(Screen):
         for side in one.sides:
             under = f"{side.under}, {say('sides.shown')}" if side.shown else side.under
             parts.append(open_row(look, side.by, side.figure, under, least=60, says=f"{under} {side.figure}".strip()))
-            if one.plan:
-                holds = small_action(look, say("sides.holds", by=side.by), lambda _, id=side.id: self.app.run(self._settle, id))
+            if words := one.holds(side):
+                holds = small_action(look, words, lambda _, id=side.id: self.app.run(self._settle, one, id))
                 parts.append(inset(holds, EDGE, EDGE, top=GRID, bottom=GRID))
         if one.bay:
-            go = small_action(look, say("sides.go", place=one.bay), lambda _: self.app.go("walk", job=self.job, bay=one.bay))
-            parts.append(inset(go, EDGE, EDGE, top=GRID))
+            again = main_action(look, say("sides.again", place=one.bay), lambda _: self._tape(one))
+            parts.append(inset(again, EDGE, EDGE, top=GRID))
         return [*parts, gap(MARGIN)]
 
-    async def _settle(self, id: str) -> None:
-        await self.app.desk.settle_plan(self.job, id, self.app.person)
+    def _tape(self, one: ConflictView) -> None:
+        if one.what in ASKED:
+            self.app.go("read", job=self.job, bay=one.bay, what=one.what)
+        else:
+            self.app.go("walk", job=self.job, bay=one.bay)
+
+    async def _settle(self, one: ConflictView, id: str) -> None:
+        """One tap: this side holds. Once, however often it is tapped."""
+        if self._busy:
+            return
+        self._busy = True
+        try:
+            if not one.plan and not self.app.person:
+                self.app.tell(say("sides.who"))
+                return
+            if one.plan:
+                await self.app.desk.settle_plan(self.job, id, self.app.person)
+            for words in settling(self.live, one, id) if not one.plan else ():
+                await self.app.desk.keep_reading(self.job, self.app.person, **words)
+        finally:
+            self._busy = False
         self.app.redraw()
 
     def on_change(self, topics: frozenset[str]) -> None:

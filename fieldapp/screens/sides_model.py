@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from fieldapp.live_job import LiveJob
+from fieldapp.screens.more_model import again_words
 from fieldapp.words import day, listed, say
 from measure.conflict import Conflict, Side
 
@@ -26,13 +27,20 @@ class SideView:
 
 @dataclass(frozen=True, slots=True)
 class ConflictView:
-    """bay: where to go and tape again; empty where no single bay is meant. plan: to be settled by choosing a side."""
+    """bay: where to go and tape again; empty where no single bay is meant. plan: of the plan. what: the question to ask again there."""
 
     place: str
     sentence: str
     sides: tuple[SideView, ...]
     bay: str
     plan: bool
+    what: str = ""
+
+    def holds(self, side: SideView) -> str:
+        """What a tap says that settles it; empty where only the tape can."""
+        if self.plan:
+            return say("sides.holds", by=side.by)
+        return say("sides.holds_reading", by=side.by, figure=side.figure) if self.bay else ""
 
 
 def conflict_views(live: LiveJob, conflicts: tuple[Conflict, ...]) -> list[ConflictView]:
@@ -45,7 +53,17 @@ def _view(live: LiveJob, one: Conflict) -> ConflictView:
     sides = tuple(_side(s, plan and s is one.sides[-1]) for s in one.sides)
     sentence = say("sides.plan", places=listed([_named(live, p) for p in one.differs])) if plan else one.sentence
     place = live.name if plan else f"{one.place}, {one.what}"
-    return ConflictView(place, sentence, sides, one.place if one.place in live.book.bays else "", plan)
+    return ConflictView(place, sentence, sides, one.place if one.place in live.book.bays else "", plan, one.what)
+
+
+def settling(live: LiveJob, one: ConflictView, chosen: str) -> list[dict[str, object]]:
+    """The readings to keep so that the chosen side of a bay holds: its figure said once more, in the place of each that differs.
+
+    chosen: the id of its reading. Nothing is taken away: the others stay on record as replaced.
+    """
+    by_id = {r.id: r for r in live.readings}
+    said = again_words(live, by_id[chosen])
+    return [{**said, "replaces": side.id} for side in one.sides if side.id != chosen and side.id in by_id]
 
 
 def _named(live: LiveJob, place: str) -> str:

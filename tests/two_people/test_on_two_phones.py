@@ -160,10 +160,30 @@ def test_two_first_readings_of_one_bay_are_both_kept_and_shown_as_two_sides(tmp_
         await desk.keep_reading(job, "Kit", bay="A2", what="span", value="40 9/16")
         kit.app.go("sides", job=job)
         await settled(kit)
-        assert kit.sees("40 7/16") and kit.sees("40 9/16") and kit.sees(say("sides.go", place="A2"))
+        assert kit.sees("40 7/16") and kit.sees("40 9/16")
         kit.app.go("review", job=job)
         await settled(kit)
         assert kit.sees(say("sides.count", n=1))
+        kit.app.go("sides", job=job)
+        await settled(kit)
+        await keyed(kit, say("sides.holds_reading", figure="40 7/16", by="Mara"))
+        assert kit.sees(say("sides.none")) and desk.conflicts(job) == ()
+        counting = desk.job(job).book.counting("bay", "A2", "span")
+        assert (counting.text, counting.by, len(desk.job(job).readings)) == ("40 7/16", "Kit", 3)
+
+    together(tmp_path, steps)
+
+
+def test_two_first_readings_are_settled_by_taping_again_too(tmp_path):
+    async def steps(mara, kit, desk, job):
+        await desk.keep_reading(job, "Mara", bay="A2", what="span", value="40 7/16")
+        await desk.keep_reading(job, "Kit", bay="A2", what="span", value="40 9/16")
+        mara.app.go("sides", job=job)
+        await settled(mara)
+        await keyed(mara, say("sides.again", place="A2"))
+        assert mara.sees("A2") and mara.address == f"/job/{job}/read/A2/span"
+        await keyed(mara, "4", "0", "7/16", "Keep")
+        assert desk.conflicts(job) == ()
 
     together(tmp_path, steps)
 

@@ -8,7 +8,9 @@ WORDS = {
     "sides.of": "{by}, {day}",
     "sides.of_file": "as the file came",
     "sides.shown": "shown now",
-    "sides.go": "Go to {place}",
+    "sides.again": "Tape {place} again",
     "sides.holds": "The plan of {by} holds",
+    "sides.holds_reading": "{figure} of {by} holds",
+    "sides.who": "Say first whose phone this is, in the settings: whoever decides stands by it with a name.",
     "sides.plan": "The plan was changed on two sides, at {places}. Say which one holds.",
 }
