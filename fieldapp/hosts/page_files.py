@@ -27,6 +27,10 @@ class PageFiles:
         found = await self._picker.pick_files(with_data=True, **_kind(endings))
         return _picked(found)
 
+    async def dropped(self) -> Sequence[PickedFile]:
+        found = await self._picker.pick_files(with_data=True, allow_multiple=True, cancel_upload_on_window_blur=False, **_kind(["json"]))
+        return _picked(found)
+
     def picking(self, then: OnPicked, *endings: str, several: bool = False) -> ft.ClientAction:
         async def chosen(event: ft.FilePickerResultEvent) -> None:
             await then(_picked(event.files or []))

@@ -31,6 +31,8 @@ class PickedFile:
     data: bytes
 
 
+LARGEST_FILES = 30 * 1024 * 1024
+"""Bytes of all files that come in at once; the page sends larger ones on by their names alone."""
 OnPicked = Callable[[Sequence[PickedFile]], Awaitable[None]]
 
 
@@ -42,6 +44,9 @@ class Files(Protocol):
 
     async def pick(self, *endings: str) -> Sequence[PickedFile]:
         """Ask for files. endings: without the dot, `json`. Empty when the person chose none."""
+
+    async def dropped(self) -> Sequence[PickedFile]:
+        """The job files that the person just let go over the page. Nothing opens: the page has them (assets/drop.js)."""
 
     def picking(self, then: OnPicked, *endings: str, several: bool = False) -> ft.ClientAction:
         """The same as an action to hang on a key (`ft.Button(action=…)`): it opens inside the tap, as phones demand."""

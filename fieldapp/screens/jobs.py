@@ -20,12 +20,13 @@ from fieldapp.parts.verdict import sign, small_band
 from fieldapp.samples import samples
 from fieldapp.screens import samples_model
 from fieldapp.screens.job_menu import BINNED
-from fieldapp.screens.jobs_model import JobCard, counted, job_card, refusal
+from fieldapp.screens.jobs_model import JobCard, counted, job_card
 from fieldapp.screens.phone import pressing_row
 from fieldapp.screens.screen import Screen
+from fieldapp.screens.take_in import take_in
 from fieldapp.theme import EDGE, GRID, LINE, MARGIN
 from fieldapp.words import say
-from measure.errors import DocumentError, SpanbookError
+from measure.errors import SpanbookError
 
 _STRIP_HEIGHT, _MENU = 28, 28
 
@@ -179,13 +180,4 @@ class JobsScreen(Screen):
         self.app.open_job(taken.job)
 
     async def _picked(self, files: Sequence[PickedFile]) -> None:
-        ids = []
-        for file in files:
-            try:
-                ids.append((await self.app.desk.take_file(file.data)).job)
-            except DocumentError as problem:
-                self.app.tell(refusal(file.name, problem))
-        if len(ids) == 1 == len(files):
-            self.app.open_job(ids[0])
-        elif ids:
-            self.on_change(frozenset())
+        await take_in(self.app, files)

@@ -104,6 +104,9 @@ class Tray:
     async def pick(self, *endings: str) -> Sequence[PickedFile]:
         return self.to_pick
 
+    async def dropped(self) -> Sequence[PickedFile]:
+        return self.to_pick
+
     def picking(self, then: OnPicked, *endings: str, several: bool = False) -> ft.ClientAction:
         self.pickings.append(then)
         return ft.PickFiles(ft.FilePicker())

@@ -49,5 +49,7 @@ WORDS = {
     "jobs.bin_told": "Nothing in it is lost.",
     "jobs.bin_empty": "The bin is empty.",
     "jobs.cannot_read": "{name} is no job file that can be read:\n{problems}",
+    "jobs.other_kind": "{name} is no job file: the name of a job file ends in .json.",
+    "jobs.empty_or_large": "{name} is empty, or larger than {most} MB with those beside it: take it in alone, or look for another copy.",
     "jobs.and_more_problems": ("and {n} more problem", "and {n} more problems"),
 }

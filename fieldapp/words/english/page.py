@@ -3,5 +3,6 @@
 WORDS = {
     "page.opening": "Opening …",
     "page.no_connection": "No connection to Spanbook. What it kept is safe. Keys wait until it is back.",
+    "page.drop": "Let the job file go here: Spanbook takes it in.",
     "page.needs_script": "Spanbook needs JavaScript.",
 }

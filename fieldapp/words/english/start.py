@@ -2,6 +2,7 @@
 
 WORDS = {
     "start.opening": "Opening",
+    "start.drop": "Let the job file go here: Spanbook takes it in.",
     "start.step_python": "the sums",
     "start.step_unpack": "the tool",
     "start.step_data": "your jobs",

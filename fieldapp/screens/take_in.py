@@ -1,0 +1,43 @@
+"""Job files that a person picked or let go over the page, taken in one after the other; what is no job file is said by its name."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from fieldapp.hosts.ports import LARGEST_FILES, PickedFile
+from fieldapp.screens.jobs_model import refusal
+from fieldapp.words import say
+from measure.errors import DocumentError
+
+if TYPE_CHECKING:
+    from fieldapp.app import App
+
+ENDING = ".json"
+_MB = 1024 * 1024
+
+
+async def take_in(app: App, files: Sequence[PickedFile]) -> None:
+    """One job that came alone is opened; of several the list of jobs tells."""
+    ids, refused = [], []
+    for file in files:
+        if wrong := refused_file(file):
+            refused.append(wrong)
+            continue
+        try:
+            ids.append((await app.desk.take_file(file.data)).job)
+        except DocumentError as problem:
+            refused.append(refusal(file.name, problem))
+    if refused:
+        app.tell("\n".join(refused))
+    if len(ids) == 1 == len(files):
+        app.open_job(ids[0])
+    elif ids:
+        app.go("jobs")
+
+
+def refused_file(file: PickedFile) -> str:
+    """Why a file is not even looked into; empty where it is."""
+    if not file.name.lower().endswith(ENDING):
+        return say("jobs.other_kind", name=file.name)
+    return "" if file.data else say("jobs.empty_or_large", name=file.name, most=LARGEST_FILES // _MB)
