@@ -159,8 +159,8 @@ class Office:
                 self._soon(job)
 
     def _soon(self, job: str) -> None:
-        """See to a job, unless somebody does so already."""
-        if job in self._work or not self._wanted(job):
+        """See to a job, unless somebody does so already. Cheap for a job that is not switched on: it stands in the way of every tap."""
+        if job in self._work or not self._desk.setting(_key(job), {}).get("on"):
             return
         # A context of its own: every page is told of what comes of it, the one whose tap began it too.
         self._work[job] = contextvars.Context().run(asyncio.ensure_future, self._see_to(job))
@@ -241,7 +241,6 @@ class Office:
         if now.plan:
             self._desk.store.mark_copy(job, self._clock.now(), now.changes)
         await self._keep(job, replace(now, code=chosen.code, on=chosen.on))
-        self._desk.changed("jobs")
 
     async def _keep(self, job: str, sending: Sending) -> None:
         await self._desk.keep_setting(_key(job), asdict(sending), tell=False)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from typing import TYPE_CHECKING
 
 import flet as ft
@@ -103,7 +104,10 @@ class OfficeScreen(Screen):
 
     async def _send(self) -> None:
         if await self._chosen(self.office.sending(self.job).on):
-            await self.office.send_now(self.job)
+            sending = asyncio.ensure_future(self.office.send_now(self.job))
+            await asyncio.sleep(0)
+            self._show()  # it is on its way
+            await sending
             self._show()
 
     async def _chosen(self, on: bool) -> bool:

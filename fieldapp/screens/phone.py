@@ -45,6 +45,10 @@ class PhoneScreen(Screen):
     def shown(self) -> None:
         self.app.run(self._keeper.look_again)
 
+    def on_change(self, topics: frozenset[str]) -> None:
+        """What reached the office counts as a copy."""
+        self.app.redraw()
+
     def _doing(self, do: Do) -> Callable[[], object] | None:
         """What a tap does; None where the line only tells."""
         acts: dict[str, Callable[[], Awaitable[object]]] = {

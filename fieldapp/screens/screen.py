@@ -11,6 +11,10 @@ if TYPE_CHECKING:
     from fieldapp.app import App
 
 
+ASIDE = ("office ", "phone-app", "intake")
+"""Topics of what goes on in the background: only a screen that tells of it looks up, or somebody's typing would be cut off."""
+
+
 class Screen:
     """One screen of one open page. Made when the person goes there, dropped when they leave."""
 
@@ -32,7 +36,8 @@ class Screen:
 
     def on_change(self, topics: frozenset[str]) -> None:
         """Somebody else changed something (`jobs`, `settings`, `job 7`, `bay 7 A3`), or the connection came back."""
-        self.app.redraw()
+        if not all(topic.startswith(ASIDE) for topic in topics):
+            self.app.redraw()
 
     def on_key(self, event: ft.KeyboardEvent) -> None:
         """A key of a real keyboard, while no field has it."""
