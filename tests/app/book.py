@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import asyncio
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 from pathlib import Path
 
 from fieldapp.device import LOOK
 from fieldapp.samples import sample, samples
 from fieldapp.screens import samples_model
+from fieldapp.screens.new_form import NewForm, RunForm
 from measure.documents import dump
 from tests.fieldapp.deck_file import deck_file
 from tests.fieldapp.harness import opened
@@ -30,6 +32,7 @@ def fill(folder: Path, person: str = "Mona", **look: object) -> dict[str, str]:
         with opened(folder) as desk:
             jobs = {name: (await desk.take_file(data)).job for name, data in files.items()}
             await desk.keep_setting(f"{DEVICE} look", {**LOOK, **look})
+            await desk.keep_draft(DEVICE, "/new#form", BEGUN.text)
             if person:
                 await desk.keep_setting(f"{DEVICE} person", person)
                 await desk.keep_setting("crew", [{"name": "Mona"}, {"name": "Kai"}])
@@ -52,6 +55,24 @@ PAGES = {
     "bays": "/job/{terrace}/bays/A", "issue": "/job/{terrace}/issue", "plan": "/job/{deck}/plan", "sides": "/job/{deck}/sides",
     "both": "/job/{deck}/both/A1", "say": "/job/{deck}/say/A1", "share": "/job/{deck}/share", "ask": "/job/{deck}/ask", "phone": "/this-phone",
     "order": "/job/{deck}/order", "readback": "/job/{deck}/readback", "new": "/new", "new-system": "/new/system",
-    "new-sheet": "/new/sheet", "new-glass": "/new/glass", "new-limits": "/new/limits", "new-run": "/new/run/0",
+    "new-sheet": "/new/sheet", "new-glass": "/new/glass", "new-limits": "/new/limits", "new-run": "/new/run/0", "new-runs": "/new/runs",
+    "new-figure": "/new/figure/least_bite", "new-words": "/new/words/edge_top", "new-tape": "/new/tape", "new-head": "/new/head",
+    "new-turning": "/new/turning", "new-presets": "/new/kept/system", "new-ends": "/new/ends/0", "new-turn": "/new/turn/0",
+    "new-face": "/new/face/0", "change-keep": "/job/{deck}/plan/keep", "change-earlier": "/job/{deck}/plan/earlier",
+    "change-add-run": "/job/{deck}/plan/add-run", "change-run": "/job/{deck}/plan/run/A", "change-post": "/job/{deck}/plan/post/P5",
+    "change-figure-of": "/job/{deck}/plan/bay/A1/figure/spacing", "change-words-of": "/job/{deck}/plan/run/A/words/seen_from",
+    "change-name": "/job/{deck}/plan/name", "change-tape": "/job/{deck}/plan/tape", "change-head": "/job/{deck}/plan/head",
+    "change-system": "/job/{deck}/plan/system", "change-sheet": "/job/{deck}/plan/sheet", "change-turning": "/job/{deck}/plan/turning",
+    "change-glass": "/job/{deck}/plan/glass", "change-limits": "/job/{deck}/plan/limits", "change-figure": "/job/{deck}/plan/figure/least_bite",
+    "change-words": "/job/{deck}/plan/words/edge_top", "change-presets": "/job/{deck}/plan/kept/system", "phones": "/settings/phones",
+    "intake": "/settings/jobs-from-phones", "office": "/job/{deck}/office",
 }  # fmt: skip
 """Every screen, by a short name -> its address in the filled book."""
+ELSEWHERE = {
+    "letter": "opened from a code that another phone shows: tests/two_people/test_letter.py",
+    "answer": "opened from a code that another phone shows: tests/two_people/test_letter.py",
+    "new-preset": "what was kept under a name: tests/fieldapp/test_new_screens.py", "change-preset": "as new-preset",
+}  # fmt: skip
+"""Screens that a filled book alone does not open, and where they are tried."""
+BEGUN = replace(NewForm.fresh(), runs=(RunForm(2, "44 in", right="wall"),))
+"""A new job that is half said."""
