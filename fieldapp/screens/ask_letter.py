@@ -15,7 +15,7 @@ from fieldapp.parts.field import Field
 from fieldapp.parts.head import title_head
 from fieldapp.parts.page import page_sheet
 from fieldapp.parts.space import gap, inset
-from fieldapp.parts.text import heading, text
+from fieldapp.parts.text import text
 from fieldapp.screens import letter_model as model
 from fieldapp.screens.letter_view import letter_view, link_to
 from fieldapp.screens.screen import Screen
@@ -48,10 +48,11 @@ class AskLetterScreen(Screen):
             bays = say("letter.ask_bays", bays=listed([tag for tag, _ in ask.bays], 8))
             work = [head, *letter_view(look, link_to(self.app, "letter", ask.text()), say("letter.ask_do")), inset(text(look, bays, "body", bold=True), top=GRID)]
         self._field = Field(
-            look, say("letter.take"), self.app.draft, say("letter.take_hint" if can_read() else "letter.take_hint_text"), role="body", on_change=self._typed,
+            look, say("letter.take"), self.app.draft, role="body", on_change=self._typed,
             on_focus=self.app.field_on, on_blur=self.app.field_off,
         )  # fmt: skip
-        work += [inset(heading(look, say("letter.take")), top=MARGIN, bottom=6), inset(self._field.control, EDGE, EDGE), gap(MARGIN)]
+        how = text(look, say("letter.take_hint" if can_read() else "letter.take_hint_text"), "body")
+        work += [inset(how, top=MARGIN, bottom=6), inset(self._field.control, EDGE, EDGE), gap(MARGIN)]
         actions = [main_action(look, say("letter.take_in"), lambda _: self.app.run(self._take))]
         if can_read():
             picture = small_action(look, say("letter.picture"))

@@ -79,3 +79,9 @@ def _side(side: Side, shown: bool) -> SideView:
     by = side.by or say("sides.of_file")
     under = say("sides.of", by=by, day=day(datetime.fromisoformat(side.at))) if side.at else by
     return SideView(side.id, by, under, side.said, shown)
+
+
+def two_firsts(live: LiveJob, tag: str) -> bool:
+    """Whether something was read first more than once at a bay: only then is it worth asking who knew of whom. Cheap."""
+    kinds = {r.what for r in live.readings if r.bay == tag and r.role == "first"}
+    return any(len(live.book.standing("bay", tag, what, "first")) > 1 for what in kinds)

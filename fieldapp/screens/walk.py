@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import flet as ft
@@ -12,6 +13,7 @@ from fieldapp.screens.answer_model import Act, Answer, answer, it_was
 from fieldapp.screens.asking import ASKED, Words, asking
 from fieldapp.screens.present_model import letters_on, on_bays
 from fieldapp.screens.screen import Screen
+from fieldapp.screens.sides_model import two_firsts
 from fieldapp.screens.taken import Taken
 from fieldapp.screens.taken_kept import keep_taken, kept_taken
 from fieldapp.screens.typed_keys import letter_of
@@ -72,9 +74,16 @@ class WalkScreen(Screen):
         if self._step.kind == "lay":
             return view.lay_leaf(lay_leaf(look, self.tag, lambda lay: self.app.run(self._keep_lay, lay)))
         if self._step.kind == "told":
-            self._answer = answer(self.live, self.tag, self._step.what, self._taken)
+            self._answer = self._both_sides(answer(self.live, self.tag, self._step.what, self._taken))
             return view.tell(self._answer, not self._what)
         return view.ask(self._typing, self.app.device.other_unit, model.how_word(self._typing), not self._what)
+
+    def _both_sides(self, made: Answer) -> Answer:
+        """The answer, and what somebody else read of the same first, where the two differ."""
+        if not two_firsts(self.live, self.tag):
+            return made
+        found = [c.sentence for c in self.app.desk.conflicts(self.id) if c.place == self.tag]
+        return replace(made, others=(*made.others, *(("hold", sentence) for sentence in found)))
 
     def _show_head(self) -> list[ft.Control]:
         """The strip lights what is being measured; where it gives way to a name, the name is that of the question or answer."""

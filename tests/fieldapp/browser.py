@@ -10,6 +10,7 @@ import os
 import re
 import shutil
 import signal
+import ssl
 import subprocess
 import sys
 import time
@@ -42,7 +43,13 @@ def launch(playwright: Playwright) -> Browser:
 
 
 class Served:
-    """`spanbook` on a free port, its jobs in a folder. `kill` ends it as a power cut would; `start` again finds the same port."""
+    """`spanbook` on a free port, its jobs in a folder. `kill` ends it as a power cut would; `start` again finds the same port.
+
+    scheme, trust: of an encrypted line, with the certificate that is trusted.
+    """
+
+    scheme = "http"
+    trust: str | None = None
 
     def __init__(self, folder: Path, *more: str) -> None:
         self.folder, self._more = folder, more
@@ -56,14 +63,15 @@ class Served:
         self._process = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=self.log, text=True)
         assert self._process.stdout is not None
         line = self._process.stdout.readline()
-        found = re.fullmatch(r"Spanbook is at (http://127\.0\.0\.1:(\d+)/)\n", line)
+        found = re.fullmatch(rf"Spanbook is at ({self.scheme}://127\.0\.0\.1:(\d+)/)\n", line)
         if found is None:
             told = f"spanbook did not start: {line!r}, and said: {self.said()}"
             self.kill()
             raise AssertionError(told)
         self.address, self.port = found[1], int(found[2])
         end = time.monotonic() + seconds
-        with urlopen(f"{self.address}healthz", timeout=max(1.0, end - time.monotonic())) as answer:
+        trusted = ssl.create_default_context(cafile=self.trust) if self.trust else None
+        with urlopen(f"{self.address}healthz", timeout=max(1.0, end - time.monotonic()), context=trusted) as answer:
             assert answer.status == 200
         return self
 
@@ -106,11 +114,13 @@ class Served:
 class Tab:
     """One page in a profile of its own. Names are those that people hear."""
 
-    def __init__(self, browser: Browser, address: str, size: tuple[int, int] = PHONE, may_fail: bool = False) -> None:
+    def __init__(self, browser: Browser, address: str, size: tuple[int, int] = PHONE, may_fail: bool = False, trusting: bool = False) -> None:
+        # trusting: of a certificate that nobody vouches for
         self.address, self._may_fail = address, may_fail
         touch = size[0] < 700
         self.context: BrowserContext = browser.new_context(
-            viewport={"width": size[0], "height": size[1]}, device_scale_factor=2 if touch else 1, has_touch=touch, accept_downloads=True, locale="en-GB"
+            viewport={"width": size[0], "height": size[1]}, device_scale_factor=2 if touch else 1, has_touch=touch, accept_downloads=True, locale="en-GB",
+            ignore_https_errors=trusting,
         )
         self.page: Page = self.context.new_page()
         self.asked: list[str] = []
