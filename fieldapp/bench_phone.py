@@ -35,7 +35,6 @@ LINE, DELAY = 20_000_000, 0.02
 """Bits a second and seconds of the emulated line."""
 AIMS = {"start": 1.25, "tap": 1.5, "bytes": 1.2}
 """At most so many times the bare app."""
-MEMORY = "spanbook memory"
 LONGEST = 120_000
 """Milliseconds that anything is waited for."""
 
@@ -94,7 +93,7 @@ class Bench:
         ours, bare = statistics.median(sent.ours), statistics.median(sent.bare)
         self.say(f"bytes on the line: {ours:.1f} MB; bare {bare:.1f} MB; {ours / bare:.2f} × (aim: {AIMS['bytes']})")
 
-    def warm(self, context: BrowserContext, addresses: dict[str, str], times: int, what: str) -> None:
+    def warm(self, context: BrowserContext, addresses: dict[str, str], times: int) -> None:
         """Later starts in a page of their own; memory of the page's process after each."""
         took, memory = Pair(), Pair()
         for number in range(times + 1):
@@ -105,7 +104,7 @@ class Bench:
                     took.add(name, needed)
                     memory.add(name, largest_page(self._profile))
                 page.close()
-        self.say(took.line(what, "start"))
+        self.say(took.line("warm start to the first question", "start"))
         self.say(f"memory of the page's process: {statistics.median(memory.ours):.0f} MB; bare {statistics.median(memory.bare):.0f} MB")
 
     # ---- all of it -----------------------------------------------------------------------------------------------------
@@ -115,16 +114,10 @@ class Bench:
             first = context.pages[0]
             started(first, self.sites["ours"].address)
             addresses = {"ours": begin(first), "bare": self.sites["bare"].address}
-            started(second := context.new_page(), addresses["bare"])
-            for page in (second, first):
-                remembered(page)
-            second.close()
+            started(first, addresses["bare"])
             first.goto("about:blank")
-            self.warm(context, addresses, starts, "warm start to the first question, Python's memory kept")
+            self.warm(context, addresses, starts)
             self.taps(context, addresses, times)
-            for site in self.sites.values():
-                forget(context, site.address)
-            self.warm(context, addresses, max(2, starts // 2), "the same without that memory")
 
     def taps(self, context: BrowserContext, addresses: dict[str, str], times: int) -> None:
         """A key of the walk, and Keep, beside the bare app's one key."""
@@ -190,21 +183,6 @@ def awaited(page: Page, look: Callable[[], Any], patience: int = LONGEST) -> Any
             return found
         page.wait_for_timeout(100)
     raise SpanbookError(f"What the benchmark waits for did not come within {patience // 1000} s.")
-
-
-def remembered(page: Page) -> None:
-    """Wait until the phone has kept Python's memory for later starts."""
-    page.bring_to_front()
-    marks = "() => performance.getEntriesByType('mark').map((mark) => mark.name)"
-    awaited(page, lambda: any(name.startswith(MEMORY) for name in page.evaluate(marks)))
-
-
-def forget(context: BrowserContext, address: str) -> None:
-    """Later starts find no memory, and make none: that takes longer than these pages are open."""
-    page = context.new_page()
-    page.goto(address + "manifest.json")
-    page.evaluate("async () => { for (const n of await caches.keys()) if (n.startsWith('spanbook-memory')) await caches.delete(n); }")
-    page.close()
 
 
 def largest_page(profile: Path) -> float:

@@ -1,6 +1,6 @@
 """`spanbook pack`: one folder with the whole app in it, for any web server that hands out files over https.
 
-    index.html boot.js page.js ready.js worker.js opfs.js record.js tar.js memory.js   the start (phone/)
+    index.html boot.js page.js ready.js worker.js opfs.js record.js tar.js   the start (phone/)
     sw.js                                                                     keeps versions in the phone, lists every file with its checksum
     flutter_bootstrap.js main.dart.* canvaskit/ assets/                       Flet's client (pack_client)
     pyodide/ app.tar.packed                                                   Python, and our code with its packages (pack_archive)
@@ -24,17 +24,18 @@ from string import Template
 
 from fieldapp.hosts.pack_archive import OURS, PHONE, Cargo, archive
 from fieldapp.hosts.pack_client import PackError, copy_client, renderer_of, web_folder
+from fieldapp.hosts.pack_python import ZIP as LIBRARY
 from fieldapp.words import LANGUAGE, LANGUAGES
 from fieldapp.words import say as words
 
 Say = Callable[[str], None]
-SCRIPTS = ("boot.js", "page.js", "ready.js", "worker.js", "opfs.js", "record.js", "tar.js", "memory.js")
+SCRIPTS = ("boot.js", "page.js", "ready.js", "worker.js", "opfs.js", "record.js", "tar.js")
 NOT_KEPT = re.compile(r"^(sw\.js|licences-.*\.txt|.*\.packed)$")
 """What the phone does not keep: the keeper itself, texts that are only asked for, the packed twins."""
 WORTH_PACKING = 20_000
 CARGO = Cargo()
 MADE_BY_US = "spanbook-pack.json"
-_NOT_SMALLER = (".png", ".woff2", ".zip", ".packed")
+_NOT_SMALLER = (".png", ".woff2", ".packed")
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,9 +75,10 @@ def _pack(web: Path, out: Path, base: str, say: Say, cargo: Cargo) -> PackReport
     try:
         say("copying the client")
         copy_client(web, OURS["fieldapp"] / "assets", made)
-        packed, licences = archive(web, cargo, say)
-        (made / "app.tar.packed").write_bytes(packed)
-        (made / "licences-packages.txt").write_text(licences, encoding="utf-8")
+        freight = archive(web, cargo, say)
+        (made / "app.tar.packed").write_bytes(freight.app)
+        (made / LIBRARY).write_bytes(freight.library)
+        (made / "licences-packages.txt").write_text(freight.licences, encoding="utf-8")
         say("writing the start")
         report = _finish(made, out, base)
         made.chmod(0o755)

@@ -1,4 +1,4 @@
-"""app.tar.packed: our own packages and all wheels, byte-compiled for the phone's Python, in one gzipped tar archive."""
+"""app.tar.packed: our own packages and all wheels, byte-compiled for the phone's Python, in one gzipped tar archive; and that Python's library."""
 
 from __future__ import annotations
 
@@ -16,6 +16,7 @@ from pathlib import Path
 
 import measure.errors
 from fieldapp.hosts.pack_client import python_of
+from fieldapp.hosts.pack_python import lay_out, zipped
 from fieldapp.hosts.pack_wheels import LIST, Say, fetched, unpack
 
 PHONE = Path(__file__).parent / "phone"
@@ -23,11 +24,17 @@ OURS = {"fieldapp": PHONE.parents[1], "measure": Path(measure.errors.__file__).p
 # Nothing of this runs on a phone: the server, the command line, and what makes this very folder.
 LEFT_AT_HOME = {
     "fieldapp": ("assets", "command.py", "command_*.py", "bench*", "pack*.py", "phone", "page", "server.py", "client_files.py",
-                 "data_folder.py", "doorkeeper.py", "phone_mount.py", "sign.py", "__pycache__"),
+                 "data_folder.py", "doorkeeper.py", "phone_mount.py", "phone_folder.py", "sign.py", "bare.py",
+                 "door.py", "guesses.py", "guest_socket.py", "join_page.py", "network.py", "office_door.py", "phone_line.py", "rest.py", "pictures", "__pycache__"),
     "measure": ("command_*.py", "bench*", "__pycache__"),
 }  # fmt: skip
+LEAN = {"PYTHONHASHSEED": "0", "PYTHONNODEBUGRANGES": "1"}
+"""For compiling: the same bytes each time, and lines but no columns in what a mishap tells. compile.mjs has them too."""
 # Of the wheels: what no code on the phone imports.
-UNUSED = ("flet/testing", "flet/fastapi", "flet/cli.py", "flet/pytest_plugin.py", "pydantic/v1", "pydantic/mypy.py", "bin")
+UNUSED = ("flet/testing", "flet/fastapi", "flet/cli.py", "flet/pytest_plugin.py", "flet/utils/griffe_deprecations.py",
+          "flet/messaging/flet_socket_server.py", "flet/messaging/flet_dart_bridge_server.py", "pydantic/v1", "pydantic/mypy.py",
+          "pydantic/experimental", "annotated_types/test_cases.py", "sqlite_utils/cli.py", "sqlite_utils/__main__.py", "click/testing.py",
+          "dateutil/zoneinfo", "dateutil/rrule.py", "dateutil/easter.py", "segno/cli.py", "segno/helpers.py", "bin")  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,12 +50,22 @@ class Cargo:
     only: tuple[str, ...] | None = None
 
 
-def archive(web: Path, cargo: Cargo, say: Say) -> tuple[bytes, str]:
-    """(the archive, all licence texts). web: the client's folder, for its Python."""
+@dataclass(frozen=True, slots=True)
+class Freight:
+    """What was packed. app: the gzipped tar archive. library: the zip of Python's own. licences: of all wheels."""
+
+    app: bytes
+    library: bytes
+    licences: str
+
+
+def archive(web: Path, cargo: Cargo, say: Say) -> Freight:
+    """web: the client's folder, for its Python."""
     python, platform = python_of(web)
     wheels = [(w, path) for w, path in fetched(cargo.wheels, python, platform, say) if cargo.only is None or w.name in cargo.only]
     with tempfile.TemporaryDirectory(prefix="spanbook-pack-") as made:
-        root = Path(made)
+        root, library = Path(made, "app"), Path(made, "python")
+        root.mkdir()
         if cargo.only is None:
             _own_packages(root)
         if cargo.extra:
@@ -56,8 +73,9 @@ def archive(web: Path, cargo: Cargo, say: Say) -> tuple[bytes, str]:
         (root / "entry.py").write_text(f"from {cargo.entry} import main as main\n")
         licences = [f"{wheel.name} {wheel.version}\n\n{unpack(path, root / 'wheels')}" for wheel, path in wheels]
         _drop_unused(root / "wheels")
-        _compile(web, root, python, say)
-        return _packed(root), f"\n\n{'-' * 100}\n".join(licences)
+        lay_out(web, library)
+        _compile(web, Path(made), python, say)
+        return Freight(_packed(root), zipped(library), f"\n\n{'-' * 100}\n".join(licences))
 
 
 def _own_packages(root: Path) -> None:
@@ -92,7 +110,7 @@ def _compile(web: Path, root: Path, python: str, say: Say) -> None:
         say(f"node could not do it ({(ended.stderr.strip() or 'no reason given').splitlines()[-1]})")
     if f"{sys.version_info[0]}.{sys.version_info[1]}" == python and sys.implementation.name == "cpython":
         say("byte-compiling with this Python")
-        subprocess.run([sys.executable, script, root], check=True, env={**os.environ, "PYTHONHASHSEED": "0"})
+        subprocess.run([sys.executable, script, root], check=True, env={**os.environ, **LEAN})
         return
     say("node was not found: the sources go along as they are, and each start takes some seconds longer")
 

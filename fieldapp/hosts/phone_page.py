@@ -104,11 +104,6 @@ class PhonePage:
         """Whether the browser believes that there is a network."""
         return bool(self._js.state.online)
 
-    @property
-    def recalled(self) -> bool:
-        """Whether this start laid back the memory of an earlier one."""
-        return bool(self._js.recalled)
-
     # ---- the start -----------------------------------------------------------------------------------------------------
     def shown(self) -> None:
         """The first view is on its way: the starting page may go."""

@@ -1,18 +1,25 @@
 """What `spanbook pack` writes, checked without a browser."""
 
+import ast
 import gzip
 import hashlib
 import io
 import json
 import re
+import sys
 import tarfile
+import zipfile
+from pathlib import Path
 
 import pytest
 
 from fieldapp.hosts import pack_wheels
 from fieldapp.hosts.pack import PackError, pack
+from fieldapp.hosts.pack_client import web_folder
 from fieldapp.hosts.pack_wheels import LIST, fetched, listed
 from tests.phone.conftest import STAND_IN
+
+PROJECT = Path(__file__).parents[2]
 
 
 @pytest.fixture(scope="module")
@@ -51,8 +58,53 @@ def test_no_server_and_no_test_goes_to_the_phone(carried):
     assert "fieldapp/hosts/browser.pyc" in carried and "measure/store.pyc" in carried
 
 
+ELSEWHERE = {"flet_js", "spanbook_phone", "js", "pyodide"}
+"""Modules that the page gives."""
+NOT_CARRIED = {
+    ("measure/units.py", "pint"),  # the app turns no figure into further units
+    ("fieldapp/hosts/qr_reader.py", "zxingcpp"),  # where a server stands; alone the browser reads codes or nobody does
+    ("fieldapp/hosts/qr_reader.py", "PIL"),
+    ("fieldapp/parts/blade_tiles.py", "PIL"),  # draws the tapes' pictures, which lie in the folder already
+}
+
+
+def imports(path):
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom) and node.level == 0:
+            yield node.module
+
+
+def library(folder):
+    with zipfile.ZipFile(folder / "pyodide/python_stdlib.zip") as archive:
+        return {info.filename: info.compress_type for info in archive.infolist()}
+
+
+def test_whatever_our_code_on_the_phone_imports_now_or_later_is_carried(carried, whole_app):
+    there = {name.removeprefix("wheels/") for name in carried} | set(library(whole_app))
+    sources = {name.split("/")[0].removesuffix(".py") for name in library(web_folder())}
+    machine_code = sys.stdlib_module_names - sources
+
+    def is_there(name):
+        path, top = name.replace(".", "/"), name.split(".")[0]
+        return name == "collections.abc" or top in ELSEWHERE | machine_code or f"{path}.pyc" in there or f"{path}/__init__.pyc" in there
+
+    own = [Path(name).with_suffix(".py") for name in carried if name.startswith(("fieldapp/", "measure/")) and name.endswith(".pyc")]
+    lacking = {(path.as_posix(), name) for path in own for name in imports(PROJECT / path) if not is_there(name)}
+    assert lacking == NOT_CARRIED
+
+
 def test_everything_is_byte_compiled_where_node_is_there(carried):
     assert [n for n in carried if n.endswith(".py")] == []
+
+
+def test_pythons_own_library_is_byte_compiled_too_and_read_as_it_lies(whole_app):
+    names = library(whole_app)
+    assert set(names.values()) == {zipfile.ZIP_STORED}
+    assert [n for n in names if n.endswith(".py")] == []
+    assert {"asyncio/__init__.pyc", "sqlite3/__init__.pyc", "encodings/utf_8.pyc", "encodings/idna.pyc"} <= set(names)
+    assert not set(names) & {"pdb.pyc", "unittest/__init__.pyc", "encodings/big5.pyc"}
 
 
 def test_the_start_page_forbids_every_other_address(whole_app):

@@ -31,7 +31,7 @@ class Page:
     def __init__(self, evicted=False, flush_fails=False, **mark):
         self.state, self.mark, self.evicted, self.changed = Plain(STATE), Plain(mark), evicted, None
         self.folder, self.base, self.before, self.kept = "/kept", "spanbook.db", "spanbook-before.db", "files"
-        self.asked, self._flush_fails, self.recalled = [], flush_fails, False
+        self.asked, self._flush_fails = [], flush_fails
 
     async def _answer(self):
         return True

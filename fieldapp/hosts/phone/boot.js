@@ -67,7 +67,6 @@ const TROUBLES = {
 
 function stopped(kind, detail, text = "") {
   wait(false);
-  forget().catch(() => {}); // should the kept memory be why
   if (kind !== "nowhere") failed(new Error(kind)); // there the person may still go on
   const [head, said] = TROUBLES[kind] ?? TROUBLES.app, actions = [[words.again, () => location.reload()]];
   if (kind === "nowhere") actions.push([words.without_keeping, () => { clear(); worker.postMessage({ without: true }); }]);
@@ -132,26 +131,6 @@ function draws() {
   drawing = true;
 }
 
-// Later starts are quicker with Python's memory kept: made when the phone has time, memory and room for it.
-const QUIET = 5000, ROOM = 300e6, LEAST_MEMORY = 4;
-function remember() {
-  const { ready, quota, usage } = state;
-  if (ready && quota - usage > ROOM && !(navigator.deviceMemory < LEAST_MEMORY)) worker.postMessage({ modules: true });
-}
-
-function makeMemory(modules) {
-  if (!modules.length) return;
-  const maker = new Worker(new URL("memory.js", document.baseURI), { type: "module" });
-  const end = () => maker.terminate();
-  maker.onmessage = ({ data }) => { performance.mark(`spanbook memory ${data.made ? "kept" : data.failed}`); end(); };
-  maker.onerror = end;
-  maker.postMessage({ make: { place: MARK, version: state.version, modules } });
-}
-
-async function forget() {
-  for (const name of await caches.keys()) if (name.startsWith(`spanbook-memory ${here} `)) await caches.delete(name);
-}
-
 // Two frames after the first view was handed over it is painted: then the starting page may go.
 function shown() {
   requestAnimationFrame(() => requestAnimationFrame(() => {
@@ -160,7 +139,6 @@ function shown() {
     gone();
     room();
     watch(tell);
-    setTimeout(remember, QUIET);
   }));
 }
 
@@ -170,8 +148,6 @@ function heard({ data }) {
   if (data.trouble) return stopped(data.trouble, data.detail, data.text);
   if (data.ask) return serve(data);
   if (data.room) return room();
-  if (data.recalled) return draws(); // with its memory kept, Python is no longer what takes long
-  if (data.modules) return makeMemory(data.modules);
   if (data.ready) return ready();
   if (data.shown) return started.then(shown);
 }

@@ -1,5 +1,7 @@
 """Runs in the phone's own Python at packing time: turns every .py under /parts into a .pyc beside it, without docstrings.
 
+Two folders lie there: `app`, and `python`, the sources of Python's own library.
+
 Docstrings are a third of what the start has to read. A class keeps a blank one: a dataclass that has none computes its
 signature as text at import, which is the dearest part of importing Flet.
 """
@@ -9,6 +11,8 @@ import importlib._bootstrap_external as external
 import pathlib
 import sys
 
+PLACES = {"app": "/app/", "python": "/lib/python314.zip/"}
+"""Where the folders lie on the phone, for what a mishap tells."""
 FOLDERS = (ast.ClassDef, ast.FunctionDef, ast.AsyncFunctionDef, ast.Module)
 
 
@@ -34,7 +38,8 @@ def compile_folder(root: pathlib.Path) -> int:
             tree = without_docstrings(ast.parse(source))
         except SyntaxError:
             continue
-        code = compile(tree, "/app/" + path.relative_to(root).as_posix(), "exec", dont_inherit=True, optimize=0)
+        top, _, inside = path.relative_to(root).as_posix().partition("/")
+        code = compile(tree, PLACES[top] + inside, "exec", dont_inherit=True, optimize=0)
         packed = external._code_to_hash_pyc(code, b"\0" * 8, False)
         path.with_suffix(".pyc").write_bytes(packed)
         path.unlink()

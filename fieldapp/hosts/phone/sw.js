@@ -8,7 +8,6 @@ const FILES = $files;
 const DRAW = new URL(self.location).searchParams.get("draw");
 const SCOPE = new URL(self.registration.scope).pathname;
 const PREFIX = `spanbook ${SCOPE} `; // an origin has one set of caches for all its folders
-const MEMORY = `spanbook-memory ${SCOPE} `; // see memory.js
 const CHOICE = `spanbook-choice ${SCOPE}`;
 const AT_ONCE = 4;
 const TYPES = { html: "text/html; charset=utf-8", js: "text/javascript", mjs: "text/javascript", json: "application/json", wasm: "application/wasm",
@@ -93,7 +92,6 @@ async function dropOthers() {
   const taken = await choice();
   for (const name of await caches.keys())
     if (name.startsWith(PREFIX) && name !== PREFIX + taken && name !== PREFIX + VERSION) await caches.delete(name);
-    else if (name.startsWith(MEMORY) && name !== MEMORY + taken) await caches.delete(name);
 }
 
 async function install() {

@@ -4,7 +4,6 @@ import { loadPyodide } from "./pyodide/pyodide.mjs";
 import { takeFiles, mountFiles } from "./opfs.js";
 import { Record } from "./record.js";
 import { archive, lay } from "./tar.js";
-import { begin, forget, recalled } from "./memory.js";
 
 const FOLDER = "/kept", BASE = "spanbook.db", BEFORE = "spanbook-before.db";
 const NAMES = [BASE, `${BASE}-journal`, BEFORE, `${BEFORE}-journal`];
@@ -13,7 +12,7 @@ const asked = new Map();
 let without; // resolves when the person goes on though nothing will be kept
 
 const phone = {
-  folder: FOLDER, base: BASE, before: BEFORE, kept: "", state: {}, mark: {}, evicted: false, changed: null, recalled: false, modules: () => [],
+  folder: FOLDER, base: BASE, before: BEFORE, kept: "", state: {}, mark: {}, evicted: false, changed: null,
   flush: async () => {},
   counts: () => ({}),
   ask: (name, value) => new Promise((yes, no) => {
@@ -84,34 +83,12 @@ function mount(python, found) {
 }
 
 const ENVIRONMENT = { HOME: "/home/pyodide", PYDANTIC_DISABLE_PLUGINS: "__all__", FLET_APP_STORAGE_DATA: FOLDER };
-// With a memory laid back, chance and environment are those of its making: they are set anew.
 const RUN = `
-import importlib, os, random, sys
-os.environ.update(environment)
-if "/app" not in sys.path:
-    sys.path[:0] = ["/app", "/app/wheels"]
-importlib.invalidate_caches()
-random.seed()
+import sys
+sys.path[:0] = ["/app", "/app/wheels"]
 from entry import main
 main()
 `;
-
-// Python with the memory of an earlier start where there is one that fits, else from nothing.
-async function awake(place, version) {
-  const memory = await recalled(place, version).catch(() => null);
-  if (memory) {
-    self.postMessage({ recalled: true });
-    try {
-      const python = await begin(memory, { env: ENVIRONMENT });
-      phone.recalled = true;
-      return python;
-    } catch (e) {
-      console.warn("memory not usable, forgotten:", String(e));
-      await forget(place, version);
-    }
-  }
-  return loadPyodide({ env: ENVIRONMENT });
-}
 
 async function start({ url, place, mark, state }) {
   Object.assign(phone, { state, mark: mark ?? {} });
@@ -119,7 +96,7 @@ async function start({ url, place, mark, state }) {
   if (!("DecompressionStream" in self)) throw new Trouble("old", "DecompressionStream");
   const parts = archive().catch((e) => { throw new Trouble("parts", e); }), found = store(place, phone.mark.kept);
   parts.catch(() => {}), found.catch(() => {}); // waited for below
-  const python = await awake(place, state.version);
+  const python = await loadPyodide({ env: ENVIRONMENT });
   step("unpack");
   lay(python.FS, await parts, "/app");
   step("data");
@@ -132,12 +109,10 @@ async function start({ url, place, mark, state }) {
   };
   python.registerJsModule("flet_js", flet_js);
   python.registerJsModule("spanbook_phone", phone);
-  python.globals.set("environment", python.toPy(ENVIRONMENT));
   await python.runPythonAsync(RUN);
   if (!flet_js.start_connection) return; // the app has told why it does not start
   await flet_js.start_connection(flet_js.receive_callback);
   self.postMessage({ ready: true });
-  phone.modules = () => python.runPython("list(__import__('sys').modules)").toJs();
 }
 
 function answered({ answer, said, refused }) {
@@ -151,7 +126,6 @@ self.onmessage = ({ data }) => {
   if (data instanceof Uint8Array) return flet_js.send(data);
   if (data.start) return start(data.start).catch((e) => phone.trouble(e.kind ?? "app", "", String(e.message ?? e)));
   if (data.without) return without();
-  if (data.modules) return self.postMessage({ modules: phone.recalled ? [] : phone.modules() });
   if (data.answer) return answered(data);
   Object.assign(phone.state, data.state);
   phone.changed?.();

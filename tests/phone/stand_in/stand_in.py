@@ -4,7 +4,6 @@ Words on it: `taps n`, `kept n`, `rows n ok`. Buttons: Tap, Keep, Burst, Fill, T
 """
 
 import asyncio
-import random
 import sqlite3
 from datetime import UTC, datetime
 
@@ -37,8 +36,7 @@ class StandIn:
 
         def told() -> None:
             k = self.phone.keeping
-            state.value = f"{k.how} ready={k.ready} why={k.why_not} newer={k.newer} failed={k.newer_failed} gone={bool(k.gone)} {k.version} "
-            state.value += f"recalled={self.phone.recalled}"
+            state.value = f"{k.how} ready={k.ready} why={k.why_not} newer={k.newer} failed={k.newer_failed} gone={bool(k.gone)} {k.version}"
             page.update()
 
         def tap() -> None:
@@ -72,8 +70,7 @@ class StandIn:
 
         self.phone.subscribe(told)
         buttons = {"Tap": tap, "Keep": keep, "Burst": burst, "Fill": fill, "Take": take, "Stay": stay, "Room": self.phone.look_again}
-        chance = ft.Text(str(random.random()))
-        named = {"chance": chance, "taps": taps, "kept": kept, "rows": rows, "state": state}
+        named = {"taps": taps, "kept": kept, "rows": rows, "state": state}
         page.add(ft.SafeArea(ft.Column(
             [ft.Semantics(identifier=name, content=text) for name, text in named.items()]
             + [ft.Button(name, on_click=act) for name, act in buttons.items()]
