@@ -122,8 +122,9 @@ class Tray:
 class Phone:
     """One open page. Texts and names are what a person reads or hears; `controls()` is for what has neither."""
 
-    def __init__(self, desk: Desk, tray: Tray, device: str = "here", width: float = 390, height: float = 844) -> None:
-        self.tray, self.desk = tray, desk
+    def __init__(self, desk: Desk, tray: Tray, device: str = "here", width: float = 390, height: float = 844, **ports: Any) -> None:
+        """ports: further ones of `Host`, by their names."""
+        self.tray, self.desk, self._ports = tray, desk, ports
         self.wire = Wire(asyncio.get_running_loop())
         self.session = Session(self.wire)
         self.wire.session = self.session
@@ -136,7 +137,7 @@ class Phone:
         self.session.apply_page_patch({"route": route, "width": width, "height": height, "web": True})
         self.wire.packed(self.session.get_page_patch())
         context.reset_auto_update()
-        host = Host(self.tray, self.tray, StillClock(), Place("served", device=self._device))
+        host = Host(self.tray, self.tray, StillClock(), Place("served", device=self._device), **self._ports)
         self.app = App(self.page, host, self.desk)
         await self.app.start()
         await self.session.after_event(self.page)

@@ -5,7 +5,7 @@ WORDS = {
     "phone.ready": "Ready with no signal.",
     "phone.ready_under": "The whole tool is on this phone. Want to see it? Flight mode on, then open it again.",
     "phone.insecure": "Works while there is signal only.",
-    "phone.insecure_under": "This address begins with http. Open Spanbook at an address that begins with https, then it can stay on the phone.",
+    "phone.insecure_under": "This address begins with http. Open one that begins with https, then it can stay on the phone: the machine that hands it out needs --cert and --key, or any https host will do.",
     "phone.refused": "Works while there is signal only.",
     "phone.refused_under": "The browser does not let this page stay on the phone: a private window? Open it in an ordinary one.",
     "phone.room": "Works while there is signal only.",
