@@ -19,6 +19,24 @@ SLOW = 15_000
 """Milliseconds that a busy machine may take for what is told at once."""
 
 
+LISTENS = """(() => {
+  window.tones = [];
+  const start = OscillatorNode.prototype.start;
+  OscillatorNode.prototype.start = function (...at) {
+    window.tones.push([this.frequency.value, this.context.state]);
+    return start.apply(this, at);
+  };
+})()"""
+"""Notes each tone that is really begun, and whether the browser lets it be heard."""
+AGREES, DIFFERS = [[880, "running"], [1320, "running"]], [[220, "running"], [220, "running"]]
+
+
+def heard(tab: Tab, tones: list[list[object]]) -> None:
+    """Fails unless these tones were the last ones."""
+    tab.page.wait_for_function("n => window.tones.length >= n", arg=len(tones), timeout=SLOW)
+    assert tab.page.evaluate("window.tones")[-len(tones) :] == tones
+
+
 @pytest.fixture
 def phone(browser: Browser, shared: Shared) -> Iterator[Callable[..., Tab]]:
     """`phone("Kit", "scribe")`: a phone that joined as a person would, at the scanned address."""
@@ -27,6 +45,7 @@ def phone(browser: Browser, shared: Shared) -> Iterator[Callable[..., Tab]]:
     def join(name: str, role: str, size: tuple[int, int] = PHONE, link: str = "") -> Tab:
         one = Tab(browser, shared.phones, size, may_fail=True)
         opened.append(one)
+        one.context.add_init_script(LISTENS)
         one.page.goto(link or f"{shared.phones}join#{shared.code}")
         one.page.get_by_label(say("join.name")).fill(name)
         one.page.get_by_role("radio", name=say(f"settings.role_{role}")).check(force=True)
@@ -77,6 +96,8 @@ def test_a_figure_is_read_back_blind_and_agreement_and_difference_are_seen_on_bo
     told(scribe, say("readback.agree", figure="40 7/16"))
     told(tape, say("share.agree", bay="A3", by="Kit", figure="40 7/16"))
     expect(tape.page).to_have_title(say("share.agrees_title", bay="A3"), timeout=SLOW)
+    for one in (scribe, tape):
+        heard(one, AGREES)
 
     tape.tap(say("app.close"))
     go(tape, f"job/{shared.job}/walk/A2")
@@ -86,6 +107,7 @@ def test_a_figure_is_read_back_blind_and_agreement_and_difference_are_seen_on_bo
     scribe.tap("4", "0", "12/16", "Keep")
     for one in (scribe, tape):
         told(one, say("readback.differ", first="Mara", a="40 3/8", second="Kit", b="40 3/4"))
+        heard(one, DIFFERS)
     tape.at(f"job/{shared.job}/both/A2")
     assert [(r["by"], r["value"], r.get("role", "first")) for r in shared.readings()] == [
         ("Mara", "40 7/16", "first"), ("Kit", "40 7/16", "read-back"), ("Mara", "40 3/8", "first"), ("Kit", "40 3/4", "read-back"),

@@ -86,7 +86,9 @@ flet.flutterAppLoaded = new Promise((resolve) => { flet.flutterAppResolve = reso
     if (sign === "✓") { tone(880, 0, 0.12); tone(1320, 0.12, 0.2); }
     if (sign === "≠") { tone(220, 0, 0.25); tone(220, 0.32, 0.35); }
   }
-  window.addEventListener("pointerdown", () => { ear ??= new AudioContext(); if (ear.state === "suspended") ear.resume(); }, true);
+  // Some browsers count a finger that comes down, others only one that is lifted again, or a key.
+  for (const touch of ["pointerdown", "pointerup", "keydown"])
+    window.addEventListener(touch, () => { ear ??= new AudioContext(); if (ear.state === "suspended") ear.resume(); }, true);
   document.addEventListener("DOMContentLoaded", () => {
     new MutationObserver(listen).observe(document.head, { subtree: true, childList: true, characterData: true });
   });
