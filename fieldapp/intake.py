@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import hmac
 import secrets
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING
 
+from fieldapp.hosts.ports import Clock, WallClock
 from fieldapp.office_said import Tally, held, keys_of
 from fieldapp.sharing import SIGNS, plain_code
 from fieldapp.words import say
@@ -23,7 +24,8 @@ if TYPE_CHECKING:
     from fieldapp.sharing import Sharing
 
 LENGTH = 8
-_KEPT = "intake"
+MOST_TOLD = 12
+_KEPT, _CAME = "intake", "intake came"
 
 
 class OtherJobError(SpanbookError):
@@ -42,23 +44,37 @@ class Taken:
     """held: what is kept here, on the disk, of what was sent. plan: whether the sent plan is known here too."""
 
     job: str
-    name: str
     held: Tally
     plan: bool
     news: int
 
 
+@dataclass(frozen=True, slots=True)
+class Came:
+    """A job that came in with something new. at: by this machine's clock, RFC 3339. readings: how many of them were new."""
+
+    job: str
+    name: str
+    at: str
+    readings: int
+
+
 class Intake:
     """One for a desk. What changes is kept before it counts."""
 
-    def __init__(self, desk: Desk, sharing: Sharing) -> None:
-        self._desk, self._sharing = desk, sharing
+    def __init__(self, desk: Desk, sharing: Sharing, clock: Clock | None = None) -> None:
+        self._desk, self._sharing, self._clock = desk, sharing, clock or WallClock()
         self._code = str(desk.setting(_KEPT, {}).get("code", ""))
 
     @property
     def code(self) -> str:
         """The office's own code; empty while it takes in no jobs of its own."""
         return self._code
+
+    @property
+    def came(self) -> tuple[Came, ...]:
+        """What came in with something new, the last one first; each job once."""
+        return tuple(Came(**one) for one in self._desk.setting(_CAME, ()))
 
     async def open(self) -> str:
         """Take jobs in; the code. The same one while it stays open."""
@@ -100,9 +116,16 @@ class Intake:
         now = Copy.of(store.document(result.job), result.job)
         known = {v.id for v in now.plans} | {earlier for v in now.plans for earlier in v.before}
         news = result.readings + result.moved + result.answers + result.notes
-        return Taken(
-            result.job, store.card(result.job).name, held(keys_of(sent), keys_of(now)), {v.id for v in sent.plans} <= known, news
-        )  # fmt: skip
+        if result.news:
+            await self._note(result.job, result.readings)
+        return Taken(result.job, held(keys_of(sent), keys_of(now)), {v.id for v in sent.plans} <= known, news)
+
+    async def _note(self, job: str, readings: int) -> None:
+        at = self._clock.now().isoformat(timespec="seconds")
+        now = Came(job, self._desk.store.card(job).name, at, readings)
+        kept = [asdict(one) for one in (now, *(c for c in self.came if c.job != job))][:MOST_TOLD]
+        await self._desk.keep_setting(_CAME, kept, tell=False)
+        self._desk.changed("intake")
 
     async def _keep(self, code: str) -> None:
         await self._desk.keep_setting(_KEPT, {"code": code}, tell=False)

@@ -11,8 +11,10 @@ from fieldapp.parts.action import main_action, side_by_side, small_action
 from fieldapp.parts.head import title_head
 from fieldapp.parts.leaf import leaf
 from fieldapp.parts.page import page_sheet
-from fieldapp.parts.space import gap, inset
+from fieldapp.parts.row import open_row
+from fieldapp.parts.space import gap, inset, rule
 from fieldapp.parts.text import heading, text
+from fieldapp.screens.office_model import when
 from fieldapp.screens.phones import WIDEST
 from fieldapp.screens.screen import Screen
 from fieldapp.theme import EDGE, GRID, MARGIN
@@ -40,11 +42,11 @@ class IntakeScreen(Screen):
         look = self.app.look
         head = title_head(look, say("intake.title"), "", say("app.back"), lambda _: self.app.back())
         if self._intake.code:
-            work = [head, *self._open()]
+            work = [head, *self._open(), *self._came()]
             renew = small_action(look, say("intake.renew"), lambda _: self._do(self._intake.renew))
             actions: list[ft.Control] = [side_by_side(look, renew, small_action(look, say("intake.close"), lambda _: self._do(self._intake.close)))]
         else:
-            work = [head, self._words(say("intake.off"), bold=True), self._words(say("intake.off_how"))]
+            work = [head, self._words(say("intake.off"), bold=True), self._words(say("intake.off_how")), *self._came()]
             actions = [main_action(look, say("intake.open"), lambda _: self._do(self._intake.open))]
         side = max(0.0, (look.width - WIDEST) / 2)
         sheet = page_sheet(look, [*work, gap(MARGIN)], actions)
@@ -69,6 +71,16 @@ class IntakeScreen(Screen):
         rows.append(self._words(say("intake.on_phone")))
         notes = ["intake.join_code", "intake.elsewhere", *([] if address.startswith("https:") else ["intake.plain"])]
         return [*rows, *(inset(text(look, say(key), "note", look.ink2), top=GRID) for key in notes)]
+
+    def _came(self) -> list[ft.Control]:
+        """What came in, each leads to its job; one that was thrown away since is only told."""
+        look, now = self.app.look, self.app.host.clock.now()
+        here = {card.id for card in self.app.desk.jobs()}
+        rows: list[ft.Control] = []
+        for one in self._intake.came:
+            opens = (lambda _, job=one.job: self.app.open_job(job)) if one.job in here else None
+            rows.append(open_row(look, one.name, when(one.at, now), say("intake.readings", n=one.readings), least=60, on_click=opens))
+        return [inset(heading(look, say("intake.came")), top=MARGIN, bottom=6), rule(look, look.line), *rows] if rows else []
 
     def _words(self, words: str, bold: bool = False) -> ft.Control:
         return inset(text(self.app.look, words, "lead" if bold else "body", bold=bold), top=MARGIN if bold else GRID)

@@ -34,7 +34,7 @@ class OfficeView:
 def office_view(standing: Standing, now: datetime) -> OfficeView:
     """How a job stands with its office. now: for whether its last answer was of today."""
     sending, trouble = standing.sending, standing.trouble
-    up_to = _up_to(sending.at, now)
+    up_to = when(sending.at, now)
     if standing.busy:
         return OfficeView("todo", say("office.busy"), (), say("office.busy"))
     if standing.all_there and trouble is None:
@@ -62,8 +62,8 @@ def _lacking(standing: Standing) -> str:
     return say("office.plan" if not standing.sending.plan else "office.something")
 
 
-def _up_to(at: str, now: datetime) -> str:
-    """`14:02`; of another day `2 May, 14:02`; empty for never."""
+def when(at: str, now: datetime) -> str:
+    """An RFC 3339 time as `14:02`; of another day as `2 May, 14:02`; empty for never."""
     if not at:
         return ""
     moment = datetime.fromisoformat(at)

@@ -11,7 +11,7 @@ from fieldapp.office import Office, Reply, UnreachableError
 from fieldapp.office_said import tally_of
 from fieldapp.sharing import Sharing
 from fieldapp.words import say
-from measure.documents import read_job
+from measure.documents import dump, read_job
 from tests.fieldapp.deck_file import deck_file
 from tests.fieldapp.harness import Phone, StillClock, Tray, opened
 
@@ -143,6 +143,12 @@ def test_the_office_makes_its_code_a_new_one_and_takes_none_in(tmp_path):
             assert len(first) == 8 and phone.sees(f"{first[:4]} {first[4:]}") and phone.sees("http://192.0.2.7:8455/")
             await phone.tap(say("intake.renew"))
             assert intake.code != first and phone.sees(intake.code[:4])
+            words = deck_file(name="From the site")
+            words["readings"] = [{"bay": "A1", "what": "span", "value": "40 in", "by": "K", "at": "2026-05-02T09:00:00Z"}]
+            for _ in range(2):  # the second time there is nothing new
+                await intake.take(dump(words), intake.letting(intake.code))
+            await comes(phone, "From the site")
+            assert phone.sees("1 new reading") and [(c.name, c.readings) for c in intake.came] == [("From the site", 1)]
             await phone.tap(say("intake.close"))
             assert not intake.code and phone.sees(say("intake.off"))
 

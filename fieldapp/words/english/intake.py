@@ -15,5 +15,7 @@ WORDS = {
     "intake.elsewhere": "An app that came from another address sends here only if it was allowed: --allow-origin.",
     "intake.renew": "New code",
     "intake.close": "Take none in",
+    "intake.came": "Came in",
+    "intake.readings": ("{n} new reading", "{n} new readings"),
     "intake.other_job": "This code is that of another job.",
 }
