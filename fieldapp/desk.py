@@ -16,7 +16,7 @@ from fieldapp.hosts.ports import Clock
 from fieldapp.live_job import LiveJob
 from fieldapp.turns import Turns
 from fieldapp.words import say
-from measure.changes import ordered
+from measure.changes import glass_text, ordered
 from measure.conflict import Conflict
 from measure.documents import read_answer, read_job, read_moved, read_reading, read_words
 from measure.errors import SpanbookError, StoreError
@@ -244,7 +244,7 @@ class Desk:
             date = at.astimezone().date().isoformat()
             return order_bytes(order.issued(str(number.order_no), number.revision, date, by), drawings=True)
 
-        panels = [ordered(line.panel, line.pane).as_json() for line in order.lines]
+        panels = [ordered(line.panel, line.pane, glass_text(order.job.glass, line.finish_face)).as_json() for line in order.lines]
         issued = self.store.issue_order(id, files, by, at, panels=panels, change_of=change_of)
         await self.kept("jobs", f"orders {id}")
         return issued

@@ -47,7 +47,7 @@ class OrderScreen(Screen):
         openings = self.live.openings
         solved = {b.tag: o for b in self.live.plan.bays if (o := openings.of(b)) is not None}
         units = self.live.plan.units
-        self.issued = [issued_view(o, solved, units) for o in self.app.desk.orders(self.job)]
+        self.issued = [issued_view(o, solved, units, self.live.plan.glass) for o in self.app.desk.orders(self.job)]
         self.at = min(self.at, max(len(self.found.panels) - 1, 0))
         self._leaf = ft.Container()
         self._fill_leaf()

@@ -15,6 +15,7 @@ from measure.order_rows import IssuedOrder
 from measure.pane_text import area_text, mass_text, pane_text
 from measure.panel import Panel
 from measure.rounding import apart_text, order_text
+from measure.system import Glass
 from measure.units import JobUnits
 
 HEAVY_KG = 30.0
@@ -158,9 +159,9 @@ def number_of(issued: IssuedOrder) -> str:
     return str(issued.order_no) if issued.revision == 1 else f"{issued.order_no}.{issued.revision - 1}"
 
 
-def issued_view(issued: IssuedOrder, openings: dict[str, Opening], units: JobUnits) -> IssuedView:
-    """An issued order, and which of its panels differ from what their bays ask for now."""
-    changed = tuple(_change(c, units) for c in changes(issued.panels, openings))
+def issued_view(issued: IssuedOrder, openings: dict[str, Opening], units: JobUnits, glass: Glass | None = None) -> IssuedView:
+    """An issued order, and which of its panels differ from what their bays ask for now. glass: of the job now."""
+    changed = tuple(_change(c, units) for c in changes(issued.panels, openings, glass))
     when = datetime.fromisoformat(issued.at)
     heading = say("order.changed", n=len(changed)) if changed else say("order.same")
     follow = f"{issued.order_no}.{issued.revision}"
@@ -177,6 +178,9 @@ def _change(change: PanelChange, units: JobUnits) -> ChangeView:
     was, now = change.was, change.now
     if now is None or change.margin_nm is None:
         return ChangeView(was.tag, say("order.unread", tag=was.tag), "query", ())
+    if change.other_glass:
+        glass = (say("order.fact_glass"), was.glass, now.glass, "")
+        return ChangeView(was.tag, say("order.other_glass", tag=was.tag), "hold", (glass, *_rows(was, now, units)))
     apart = change.width_apart
     key = "order.other" if not apart else "order.narrow" if apart.nm < 0 else "order.wide"
     margin = apart_text(Length(round(abs(float(change.margin_nm)))), units)

@@ -106,7 +106,7 @@ def _bay(before: LiveJob, after: LiveJob, tag: str, aside: int, panels: Mapping[
         return None
     if were != are:
         told = (*told, say("change.panel_now", was=were or say("change.no_panel"), now=are or say("change.no_panel")))
-    told = (*told, *_glass_told(before, after, tag), *_ordered(tag, are, panels))
+    told = (*told, *_glass_told(before, after, tag, tag in panels and panels[tag] == are), *_ordered(tag, are, panels))
     return BayEffect(tag, signs[0], signs[1], told or (say("change.better"),))
 
 
@@ -140,11 +140,12 @@ def _glass(live: LiveJob, tag: str) -> tuple[object, ...]:
     return (glass.thickness, glass.kind, *edges, glass.corners, glass.holes, glass.stamp, glass.standard, face, bay.status, bay.has_glass)
 
 
-def _glass_told(before: LiveJob, after: LiveJob, tag: str) -> tuple[str, ...]:
+def _glass_told(before: LiveJob, after: LiveJob, tag: str, went_out: bool) -> tuple[str, ...]:
+    """went_out: an order has this panel, in these sizes."""
     was, now = _glass(before, tag), _glass(after, tag)
     if was[:-2] == now[:-2] or not now[-1]:
         return ()
-    return (say("change.glass_now"),)
+    return (say("change.glass_now"), *([say("change.ordered_glass")] if went_out else []))
 
 
 def _ordered(tag: str, now: str, panels: Mapping[str, str]) -> tuple[str, ...]:

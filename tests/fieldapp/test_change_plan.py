@@ -254,3 +254,26 @@ def test_what_the_glass_follows_is_kept_with_the_name_of_who_said_it(tmp_path):
         assert desk.plan_versions(id)[-1].version.by == "Mona"
 
     went(steps, tmp_path)
+
+
+@pytest.mark.parametrize(
+    ("change", "told"),
+    [
+        ({"allowance": "1 1/4 in"}, "A1 is 1/16 in too wide as ordered."),
+        ({"height": "36 in"}, "A1 is ordered with another rack or height."),
+        ({"thickness": "12 mm"}, "A1 is ordered of another glass than the plan says now."),
+    ],
+)
+def test_a_change_after_the_order_went_out_shows_which_panel_now_differs(tmp_path, change, told):
+    async def steps(desk):
+        id = await desk.add_job(taped(deck_file(), "A1"))
+        await desk.issue_order(id, "Ines")
+        phone = await Phone(desk, Tray()).start(f"/job/{id}/order")
+        assert not phone.sees("differs from what its bay asks now")
+        words = desk.words(id)
+        part = "system" if "allowance" in change else "glass"
+        await desk.keep_plan(id, {**words, part: {**words[part], **change}}, "Ines")
+        await waited(phone)
+        assert phone.sees("1 panel differs from what its bay asks now") and phone.sees(told), phone.texts()
+
+    went(steps, tmp_path)

@@ -84,3 +84,11 @@ def test_a_panel_that_went_out_is_named_where_it_differs(allowance, differs):
     assert out == {"A1": panel_text(live, "A1")}
     told = found(system(allowance=allowance), panels=out)
     assert any("change order" in s for e in told.values() for s in e.sentences) is differs
+
+
+def test_a_panel_that_went_out_of_other_glass_needs_a_change_order_too():
+    live = LiveJob("j", read_words(FILE).job())
+    out = ordered_panels([ordered("A1", live.opening("A1").panel).as_json()], "in")
+    told = found(lambda plan: changed_words(plan, form_of(plan).say("glass", kind="frosted toughened")), panels=out)
+    assert any("of the glass as it was" in s for s in told["A1"].sentences)
+    assert not any("change order" in s for s in told["A2"].sentences)

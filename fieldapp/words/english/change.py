@@ -42,6 +42,7 @@ WORDS = {
     "change.panel_now": "Panel: {now}. It was: {was}.",
     "change.no_panel": "none",
     "change.glass_now": "Its glass is ordered otherwise.",
+    "change.ordered_glass": "The order that went out has it of the glass as it was: it needs a change order.",
     "change.ordered_differs": "The order that went out has it as {panel}: it needs a change order.",
     # bay
     "change.glass_panel": "panel",
