@@ -10,7 +10,7 @@ import flet as ft
 from fieldapp.parts.action import main_action, side_by_side, small_action
 from fieldapp.parts.head import title_head
 from fieldapp.parts.leaf import letter
-from fieldapp.parts.page import page_sheet
+from fieldapp.parts.page import Spread, page_sheet
 from fieldapp.parts.row import open_row
 from fieldapp.parts.space import column, gap, inset, rule
 from fieldapp.parts.text import heading, text
@@ -23,7 +23,10 @@ from measure.errors import SpanbookError
 if TYPE_CHECKING:
     from fieldapp.app import App
 
-_QR = 232
+_QR, _WIDE_QR = 232, 400
+"""Side of the code on a phone, and on a desk, where it is scanned from further away."""
+_BESIDE = 330
+"""What stands above and below it there."""
 
 
 class ShareScreen(Screen):
@@ -48,7 +51,10 @@ class ShareScreen(Screen):
         if not found.code:
             opens = main_action(look, say("share.open"), lambda _: self._do(self.sharing.open))
             return page_sheet(look, [head, self._words("share.closed")], [opens])
-        return page_sheet(look, [head, *self._way_in(found), *self._people(found), gap(MARGIN)], [self._actions()])
+        if not look.wide:
+            return page_sheet(look, [head, *self._way_in(found), *self._people(found), gap(MARGIN)], [self._actions()])
+        right = page_sheet(look, [*self._people(found), gap(MARGIN)], [self._actions()], paper=look.leaf)
+        return Spread(look, head, [*self._way_in(found), gap(MARGIN)], right).control
 
     def on_change(self, topics: frozenset[str]) -> None:
         if self.concerns(topics, "everything", f"people {self.job}"):
@@ -69,7 +75,8 @@ class ShareScreen(Screen):
         code = ft.Semantics(
             identifier="code", container=True, exclude_semantics=True, label=say("share.code_says", code=" ".join(found.code)), content=ft.Row(plates, spacing=GRID)
         )
-        picture = ft.Image(src=qr(found.link), width=_QR, height=_QR, semantics_label=say("share.qr_says", address=found.address))
+        side = _QR if not look.wide else min(_WIDE_QR, look.height - _BESIDE)
+        picture = ft.Image(src=qr(found.link), width=side, height=side, fit=ft.BoxFit.CONTAIN, semantics_label=say("share.qr_says", address=found.address))
         address = ft.Semantics(identifier="address", container=True, content=text(look, found.address, "lead", bold=True, selectable=True))
         rows = [
             inset(code, EDGE, EDGE, top=GRID), inset(ft.Row([picture], alignment=ft.MainAxisAlignment.CENTER), top=12),
