@@ -36,8 +36,11 @@ class Hand:
                 with contextlib.suppress(Error):
                     button.scroll_into_view_if_needed(timeout=SLOW)
                     break
-            button.tap()
+            self.touch(button)
             self.taps += 1
+
+    def touch(self, part: Locator) -> None:
+        part.tap()
 
     def type(self, figure: str) -> None:
         """A figure on the app's own keys, each awaited on the screen: `41 11/16`, `1027,5`, `0`."""
@@ -54,7 +57,7 @@ class Hand:
     def write(self, label: str, words: str) -> None:
         """Write into a field on the phone's own keyboard."""
         field = self.tab.page.get_by_role("textbox", name=label)
-        field.tap()
+        self.touch(field)
         expect(field).to_be_focused(timeout=SLOW)
         self.tab.page.wait_for_timeout(500)  # the page's keyboard comes a little after the field has the caret
         self.tab.page.keyboard.type(words, delay=60)
