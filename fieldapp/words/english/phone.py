@@ -34,6 +34,7 @@ WORDS = {
     "phone.not_copied_under": "Tap to save a copy of every job, before you go home.",
     "phone.install": "Put it on the home screen.",
     "phone.install_under": "It opens like any other app then, and the browser keeps it longer.",
+    "phone.guide_under": "Putting it there, what it keeps, before leaving and before going home",
     "phone.row_under": "Ready with no signal? Copies, room, newer versions",
     "phone.kept_longer": "The browser promised.",
     "phone.not_promised": "The browser did not promise it. Put Spanbook on the home screen, then ask again.",
