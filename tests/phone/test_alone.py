@@ -3,8 +3,12 @@
 import os
 import random
 
+import pytest
 from playwright.sync_api import expect
 
+from fieldapp.hosts.pack import pack
+from fieldapp.hosts.pack_archive import Cargo
+from tests.phone.conftest import STAND_IN
 from tests.phone.handset import add_to, named, started, tap
 
 KILLS = int(os.environ.get("SPANBOOK_KILLS", "2"))
@@ -40,7 +44,16 @@ def test_every_part_is_fetched_once_and_nothing_is_missing(phone, site):
     assert site.paths(404) == []
 
 
-def test_what_was_kept_survives_a_killed_browser(phone, site):
+@pytest.fixture(scope="session", params=["stand_in", "readings"])
+def keeping(request, tmp_path_factory):
+    """Two folders: bare rows, and the app's own store with readings."""
+    folder = tmp_path_factory.mktemp("keeping") / request.param
+    pack(folder, cargo=Cargo(entry=request.param, extra=STAND_IN.extra))
+    return folder
+
+
+def test_what_was_kept_survives_a_killed_browser(phone, serve, keeping):
+    site = serve(keeping)
     page = phone.start(site.address)
     for number in range(1, KILLS + 1):
         keep(page, number)
@@ -50,15 +63,18 @@ def test_what_was_kept_survives_a_killed_browser(phone, site):
         expect(named(page, "rows")).to_have_text(f"rows {number} ok")
 
 
-def test_every_kept_row_of_a_burst_survives_a_kill_at_any_moment(phone, site):
+def test_every_kept_row_of_a_burst_survives_a_kill_at_any_moment(phone, serve, keeping):
+    site = serve(keeping)
     chance = random.Random(5)
     page = phone.start(site.address)
     for _ in range(KILLS):
         phone.said.clear()
         tap(page, "Burst")
-        page.wait_for_timeout(chance.uniform(50, 1500))
+        while not any(line.startswith("ACK ") for line in phone.said):
+            page.wait_for_timeout(10)
+        page.wait_for_timeout(chance.uniform(0, 1500))
         phone.kill()
-        kept = max((int(line.split()[1]) for line in phone.said if line.startswith("ACK ")), default=0)
+        kept = max(int(line.split()[1]) for line in phone.said if line.startswith("ACK "))
         phone.open()
         page = phone.start(site.address)
         _, rows, check = named(page, "rows").inner_text().split()
