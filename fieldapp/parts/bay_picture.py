@@ -11,7 +11,23 @@ import flet as ft
 import flet.canvas as cv
 
 from fieldapp.parts.bay_shape import BayLines, BayShape, bay_lines
-from fieldapp.parts.stroke import HIDDEN, LEFT, NBSP, RIGHT, Point, Shapes, box, dimension, dot, line, poly, redraw, stroke, wash, word
+from fieldapp.parts.stroke import (
+    HIDDEN,
+    LEFT,
+    NBSP,
+    RIGHT,
+    Point,
+    Shapes,
+    box,
+    dimension,
+    dot,
+    line,
+    poly,
+    redraw,
+    stroke,
+    wash,
+    word,
+)
 from fieldapp.parts.tape_piece import ground, post, straightedge, tape_piece
 from fieldapp.theme import GLASS, Look
 
