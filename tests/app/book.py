@@ -43,7 +43,7 @@ def fill(folder: Path, person: str = "Mona", **look: object) -> dict[str, str]:
 
 
 PAGES = {
-    "jobs": "/", "samples": "/samples", "settings": "/settings", "person": "/settings/crew/%2B", "guide": "/guide/tape",
+    "jobs": "/", "bin": "/bin", "job": "/jobs/{deck}", "samples": "/samples", "settings": "/settings", "person": "/settings/crew/%2B", "guide": "/guide/tape",
     "guide-phone": "/guide/phone", "guide-keeps": "/guide/keeps", "guide-site": "/guide/site", "phones": "/settings/phones",
     "intake": "/settings/jobs-from-phones", "office": "/job/{deck}/office",
     "walk-span": "/job/{fresh}/walk/A1", "walk-mm": "/job/{mm}/walk/A1", "walk-rise": "/job/{fresh}/read/A1/rise",
@@ -64,14 +64,13 @@ PAGES = {
     "change-name": "/job/{deck}/plan/name", "change-tape": "/job/{deck}/plan/tape", "change-head": "/job/{deck}/plan/head",
     "change-system": "/job/{deck}/plan/system", "change-sheet": "/job/{deck}/plan/sheet", "change-turning": "/job/{deck}/plan/turning",
     "change-glass": "/job/{deck}/plan/glass", "change-limits": "/job/{deck}/plan/limits", "change-figure": "/job/{deck}/plan/figure/least_bite",
-    "change-words": "/job/{deck}/plan/words/edge_top", "change-presets": "/job/{deck}/plan/kept/system", "phones": "/settings/phones",
-    "intake": "/settings/jobs-from-phones", "office": "/job/{deck}/office",
+    "change-words": "/job/{deck}/plan/words/edge_top", "change-presets": "/job/{deck}/plan/kept/system",
 }  # fmt: skip
 """Every screen, by a short name -> its address in the filled book."""
 ELSEWHERE = {
     "letter": "opened from a code that another phone shows: tests/two_people/test_letter.py",
     "answer": "opened from a code that another phone shows: tests/two_people/test_letter.py",
-    "new-preset": "what was kept under a name: tests/fieldapp/test_new_screens.py", "change-preset": "as new-preset",
+    "new-preset": "what was kept under a name: tests/fieldapp/test_presets.py", "change-preset": "as new-preset",
 }  # fmt: skip
 """Screens that a filled book alone does not open, and where they are tried."""
 BEGUN = replace(NewForm.fresh(), runs=(RunForm(2, "44 in", right="wall"),))
