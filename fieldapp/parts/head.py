@@ -55,7 +55,7 @@ class WalkHead:
         place = ft.Semantics(identifier="place", container=True, content=self._tag)
         self._here = ft.Container(visible=False)
         name = ft.Row([place, self._what, self._here], spacing=8, tight=True)
-        self._others = ft.Semantics(identifier="others", container=True, live_region=True, label="", content=ft.Container(width=1, height=1))
+        self._others = ft.Semantics(identifier="others", container=True, live_region=True, exclude_semantics=True, label="", content=ft.Container(width=1, height=1), visible=False)
         strip_in = ft.Container(self._strip.control, on_click=on_strip, padding=ft.Padding.only(top=4), height=52)
         strip = ft.Semantics(button=bool(on_strip) or None, label=strip_says or None, content=strip_in)
         tail = [signal.control] if signal and not look.big else []
@@ -76,6 +76,7 @@ class WalkHead:
             return []
         self._seen = seen
         self._tag.value, self._what.value, self._others.label = now or "", what, others
+        self._others.visible = bool(others)
         if self._here.visible or here:
             self._here.visible, self._here.content = bool(here), person_plates(self._look, here)
         return [self.control]
