@@ -37,7 +37,7 @@ class JobMenuScreen(Screen):
         super().__init__(app)
         self.id = job
         self.card = next((card for card in app.desk.jobs() if card.id == job), None)
-        self.name = app.desk.job(job).name
+        self.name = self.card.name if self.card else app.desk.job(job).name
         self.title = self.name
         self._asks = False
 

@@ -138,7 +138,7 @@ class JobsScreen(Screen):
         try:
             card = job_card(self.app.desk.job(id))
         except SpanbookError as problem:  # a job that a later version wrote stays in the list, and says why it does not open
-            return leaf(self.app.look, [text(self.app.look, str(problem), color=self.app.look.hold)])
+            return self._with_menu(id, leaf(self.app.look, [text(self.app.look, str(problem), color=self.app.look.hold), gap(_MENU)]))
         return self._leaf(id, card.name, card.units, card.says, self._strip(card), card)
 
     def _blank(self, id: str, name: str) -> ft.Control:
@@ -147,22 +147,23 @@ class JobsScreen(Screen):
     def _leaf(self, id: str, name: str, units: str, says: str, middle: ft.Control, card: JobCard | None) -> ft.Control:
         look = self.app.look
         about = f"{card.run}, {units}" if card and card.run else units
-        top = ft.Row(
-            [text(look, name, "lead", bold=True, expand=True), text(look, about, "note", look.ink2), gap(0 if self.app.host.connection.guest else _MENU)],
-            spacing=GRID,
-        )  # fmt: skip
+        words = [text(look, name, "lead", bold=True, expand=None if look.big else True), text(look, about, "note", look.ink2)]
+        menu = gap(0 if self.app.host.connection.guest else _MENU)
+        head: list[ft.Control] = [ft.Column(list(words), spacing=0, tight=True, expand=True)] if look.big else list(words)
+        top = ft.Row([*head, menu], spacing=GRID)
         kept = text(look, card.kept if card else say("jobs.loading"), "body")
         go_on = text(look, card.onward if card else "", "body", bold=True)
         onward = ft.Row([go_on, ft.Icon(ft.Icons.ARROW_FORWARD, size=20, color=look.ink)], spacing=6, tight=True)
         foot = ft.Row([kept, onward], alignment=ft.MainAxisAlignment.SPACE_BETWEEN, wrap=True, run_spacing=4)
         card_leaf = leaf(look, [top, middle, foot], on_click=lambda _: self.app.open_job(id), spacing=10, says=says)
-        return self._with_menu(id, name, card_leaf)
+        return self._with_menu(id, card_leaf)
 
-    def _with_menu(self, id: str, name: str, card: ft.Control) -> ft.Control:
-        """The card, and at its corner the way to what can be done with the job as a whole."""
+    def _with_menu(self, id: str, card: ft.Control) -> ft.Control:
+        """The card, and at its corner the way to what can be done with the job as a whole. It is heard right after the card."""
         if self.app.host.connection.guest:
             return card
-        menu = sign_action(self.app.look, ft.Icons.MORE_HORIZ, say("jobs.menu_says", name=name), lambda _: self.app.go("job", job=id))
+        says = say("jobs.menu_says", number=list(self._slots).index(id) + 1)
+        menu = sign_action(self.app.look, ft.Icons.MORE_HORIZ, says, lambda _: self.app.go("job", job=id))
         return ft.Stack([card, ft.Container(menu, right=4, top=2)], fit=ft.StackFit.PASS_THROUGH)
 
     def _strip(self, card: JobCard) -> ft.Control:

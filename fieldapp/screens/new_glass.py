@@ -17,7 +17,7 @@ from fieldapp.parts.tile import Tiles
 from fieldapp.screens import glass_model as model
 from fieldapp.screens.new_figures import FIGURES, shown
 from fieldapp.screens.new_page import NewPage
-from fieldapp.screens.preset_row import preset_row
+from fieldapp.screens.preset_row import known_row, new_row
 from fieldapp.theme import EDGE, GRID
 from fieldapp.words import say
 from measure.errors import SpanbookError
@@ -50,11 +50,11 @@ class GlassScreen(NewPage):
         if not self.job:
             rows.append(open_row(look, say("new.limits"), "", model.limits_said(form), on_click=lambda _: self.to("limits")))
         work = [
-            self.asks(say("new.what_glass"), say("new.glass_told")), rule(look, look.line), preset_row(self, "glass"), gap(GRID),
+            self.asks(say("new.what_glass"), say("new.glass_told")), *known_row(self, "glass"), gap(GRID),
             self._thick.control, gap(GRID),
             self._kinds.control,
             inset(self._handed, top=6, bottom=6), inset(self._wrong), rule(look, look.line), self._other_thickness(),
-            *rows, inset(text(look, model.usual_mass(form), "body", bold=True), top=12, bottom=GRID),
+            *rows, *new_row(self, "glass"), inset(text(look, model.usual_mass(form), "body", bold=True), top=12, bottom=GRID),
         ]  # fmt: skip
         label = say("change.so" if self.job else "new.to_runs")
         return self.sheet(work, [main_action(look, label, lambda _: self._next(), onward=not self.job)])
@@ -148,8 +148,8 @@ class LimitsScreen(NewPage):
         rows = [self._row(key) for key in _LIMITS]
         shop = [self._row(key) for key in model.OPTIONAL]
         work = [
-            self.asks(say("new.limits_title"), say("new.limits_told")), rule(look, look.line), preset_row(self, "limits"), *rows, gap(16),
-            self.asks(say("new.shop")), rule(look, look.line), *shop, gap(GRID),
+            self.asks(say("new.limits_title"), say("new.limits_told")), rule(look, look.line), *known_row(self, "limits"), *rows, gap(16),
+            self.asks(say("new.shop")), rule(look, look.line), *shop, *new_row(self, "limits"), gap(GRID),
         ]  # fmt: skip
         return self.sheet(work, [main_action(look, say("new.limits_done"), lambda _: self.back())])
 

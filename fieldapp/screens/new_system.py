@@ -14,7 +14,8 @@ from fieldapp.screens import system_model as model
 from fieldapp.screens.form_words import form_of
 from fieldapp.screens.new_figures import SIX
 from fieldapp.screens.new_page import NewPage
-from fieldapp.screens.preset_row import preset_row
+from fieldapp.screens.preset_row import known_row
+from fieldapp.screens.presets_model import name_of
 from fieldapp.screens.section_words import section_words
 from fieldapp.theme import GRID, MARGIN
 from fieldapp.words import say
@@ -32,7 +33,7 @@ class SystemScreen(NewPage):
     def view(self) -> ft.Control:
         look = self.look
         rows = [self._row(row) for row in self._known()]
-        if model.six_said(self.form):
+        if model.six_said(self.form) and not name_of(self.form, "system", self.app.desk.presets("system")):
             rows.insert(0, self._own())
         begun = any(self.form.of("system", key) for key in SIX) and not model.six_said(self.form)
         if not rows:
@@ -40,7 +41,7 @@ class SystemScreen(NewPage):
         label = say("new.go_on_six" if begun else "new.another")
         work = [
             self.asks(say("new.which"), say("new.which_told")), *self.beside(self._picture()),
-            gap(4), rule(look, look.line), *rows, preset_row(self, "system"), gap(GRID),
+            gap(4), rule(look, look.line), *rows, *known_row(self, "system"), gap(GRID),
         ]  # fmt: skip
         return self.sheet(work, [action(look, label, lambda _: self._another(), height=64)])
 

@@ -15,7 +15,7 @@ from fieldapp.screens import new_model as model
 from fieldapp.screens.form_words import NOT_FROM_HOOK
 from fieldapp.screens.new_figures import FIGURES, shown
 from fieldapp.screens.new_page import NewPage
-from fieldapp.screens.preset_row import preset_row
+from fieldapp.screens.preset_row import known_row, new_row
 from fieldapp.theme import GRID, MARGIN
 from fieldapp.words import say
 
@@ -36,13 +36,13 @@ class TapeScreen(NewPage):
         part = lambda words: inset(text(look, words, "note", look.ink2), top=MARGIN, bottom=4)  # noqa: E731
         placing = form.of("tape", "placing") or say("new.usual_placing", figure=USUAL_PLACING)
         work = [
-            self.asks(say("new.tape"), say("new.tape_told")), rule(look, look.line), preset_row(self, "tape"),
+            self.asks(say("new.tape"), say("new.tape_told")), *known_row(self, "tape"),
             part(say("new.marks")), Choice(look, marks, form.of("tape", "division"), self._choosing("division")).control,
             part(say("new.class")), Choice(look, classes, form.of("tape", "class") or "II", self._choosing("class"), stacked=False).control,
             part(say("new.begins")), Choice(look, hooks, form.of("tape", "from_hook"), self._choosing("from_hook"), stacked=look.big).control,
             gap(MARGIN), rule(look, look.line),
             open_row(look, FIGURES["placing"].name, placing, on_click=lambda _: self.to("figure", key="placing")),
-            open_row(look, FIGURES["laser"].name, shown(form, "laser"), on_click=lambda _: self.to("figure", key="laser")), gap(GRID),
+            open_row(look, FIGURES["laser"].name, shown(form, "laser"), on_click=lambda _: self.to("figure", key="laser")), *new_row(self, "tape"), gap(GRID),
         ]  # fmt: skip
         return self.sheet(work, [main_action(look, say("new.limits_done"), lambda _: self.back())])
 

@@ -9,10 +9,10 @@ from fieldapp.parts.post_pictures import turn_in_groove
 from fieldapp.parts.row import open_row
 from fieldapp.parts.space import gap, inset, rule
 from fieldapp.parts.stroke import drawing
-from fieldapp.parts.text import heading, text
+from fieldapp.parts.text import text
 from fieldapp.screens.new_figures import FIGURES, TURNING, shown
 from fieldapp.screens.new_page import NewPage
-from fieldapp.theme import MARGIN
+from fieldapp.theme import GRID, MARGIN
 from fieldapp.words import say
 
 _HEIGHT = 190
@@ -30,19 +30,15 @@ class TurningScreen(NewPage):
         width = self.picture_width
         each = self.form.of("system", "turning_corner_each")
         picture = drawing(turn_in_groove(look, width, _HEIGHT, float(each or 0)), width, _HEIGHT, say("new.turning_says"))
-        work: list[ft.Control] = [self.asks(say("new.turning_asks"), say("new.turning_told")), *self.beside(picture)]
+        work: list[ft.Control] = [self.asks(say("new.turning_asks"), say("new.turning_told")), *self.beside(picture), gap(GRID), rule(look, look.line)]
         for kind, grooves in TURNING.items():
-            work.append(inset(heading(look, say(f"new.post_{kind}")), top=MARGIN, bottom=4))
-            work += [rule(look, look.line), self._row(f"turning_{kind}_each")]
+            work.append(self._row(f"turning_{kind}_each"))
             if grooves:
-                usual = say("new.usual_grooves", degrees=grooves)
-                work.append(self._row(f"turning_{kind}_grooves", usual))
-        work += [inset(heading(look, say("new.turn_axis")), top=MARGIN, bottom=4), rule(look, look.line), self._row("turn_axis")]
+                work.append(self._row(f"turning_{kind}_grooves", say("new.usual_grooves", degrees=grooves)))
+        work += [gap(MARGIN), rule(look, look.line), self._row("turn_axis")]
         work += [inset(text(look, say("new.turn_axis_told"), "note", look.ink2), top=6), gap(MARGIN)]
         return self.sheet(work, [main_action(look, say("new.limits_done"), lambda _: self.back())])
 
     def _row(self, key: str, usual: str = "") -> ft.Control:
         value = usual if usual and not self.form.of("system", key) else shown(self.form, key)
-        short = "each" if key.endswith("_each") else "grooves" if key.endswith("_grooves") else ""
-        name = say(f"new.turning_{short}") if short else FIGURES[key].name
-        return open_row(self.look, name, value, on_click=lambda _: self.to("figure", key=key))
+        return open_row(self.look, FIGURES[key].name, value, on_click=lambda _: self.to("figure", key=key))

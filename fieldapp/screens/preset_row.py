@@ -14,6 +14,16 @@ if TYPE_CHECKING:
     from fieldapp.screens.new_page import NewPage
 
 
+def known_row(page: NewPage, kind: str) -> list[ft.Control]:
+    """The line at the top of a page, once something is kept that could be used; else it stands at the end (`new_row`)."""
+    return [preset_row(page, kind)] if page.app.desk.presets(kind) else []
+
+
+def new_row(page: NewPage, kind: str) -> list[ft.Control]:
+    """The line at the end of a page while nothing is kept: to keep what is said there."""
+    return [] if page.app.desk.presets(kind) else [preset_row(page, kind)]
+
+
 def preset_row(page: NewPage, kind: str) -> ft.Control:
     """It says under which name just this is kept, or how many there are."""
     presets = page.app.desk.presets(kind)

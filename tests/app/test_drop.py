@@ -72,7 +72,7 @@ def test_several_at_once_come_into_the_list_and_what_is_no_job_file_is_said_by_i
     expect(told).to_contain_text("spoilt.json is no job file that can be read")
     expect(told).to_contain_text("large.json is empty, or larger than 30 MB")
     for name in ("Mill stair", "Harbour"):
-        expect(desk_tab.button(say("jobs.menu_says", name=name))).to_be_attached(timeout=SLOW)
+        expect(desk_tab.page.get_by_role("button", name=name)).to_be_attached(timeout=SLOW)
 
 
 def test_a_file_let_go_on_any_other_page_never_takes_the_app_away(desk_tab, tmp_path):

@@ -170,7 +170,7 @@ def test_a_change_that_cannot_be_says_what_to_do_instead(tmp_path):
         ("/plan/tape", ["no hook"], "tape", "from_hook", False),
         ("/plan/glass", ["12 mm"], "glass", "thickness", "12 mm"),
         ("/plan/name", ["a must"], "job", "read_back", "required"),
-        ("/plan/turning", ["either way not said", "4", "0", "Keep"], "system", "turning", {"line": {"each": 40}}),
+        ("/plan/turning", ["line post, either way not said", "4", "0", "Keep"], "system", "turning", {"line": {"each": 40}}),
     ],
 )
 def test_each_part_of_the_plan_is_changed_by_the_page_that_made_it_new(tmp_path, page, taps, part, key, value):

@@ -93,8 +93,6 @@ WORDS = {
     "new.turning_told": "From the sheet. A kind left empty is not checked.",
     "new.turning_says": "A post cut through, seen from above, and how far a pane may turn in its groove either way.",
     "new.turning_of": "{kind} {degrees}°",
-    "new.turning_each": "either way",
-    "new.turning_grooves": "between its two grooves",
     "new.usual_grooves": "{degrees}°, as usual",
     "new.post_line": "line post",
     "new.post_corner": "corner post",
