@@ -19,11 +19,11 @@ class CuttableLine:
     The server answers to its own address only, so the address is turned on the way; both ports have five digits.
     """
 
-    def __init__(self, server_port: int) -> None:
-        self._server = ("127.0.0.1", server_port)
+    def __init__(self, server_port: int, host: str = "127.0.0.1") -> None:
+        self._server = (host, server_port)
         self._listener = socket.create_server(("127.0.0.1", 0))
         self.port = self._listener.getsockname()[1]
-        self._names = tuple(f"127.0.0.1:{port}".encode() for port in (self.port, server_port))
+        self._names = (f"127.0.0.1:{self.port}".encode(), f"{host}:{server_port}".encode())
         self._open, self._flows, self._up = True, threading.Event(), threading.Event()
         self._flows.set()
         self._up.set()

@@ -46,6 +46,16 @@ class Shared(Served):
             return store.document(self.job)["readings"]
 
 
+class NoReadBack(Shared):
+    """A shared job that asks for no read-back: what is taped on it can be ordered."""
+
+    def __init__(self, folder: Path) -> None:
+        super().__init__(folder)
+        with Store.open(folder) as store:
+            self.job = store.add_job(deck_file(read_back="no"))
+            store.set_setting("sharing", {"codes": {self.job: self.code}, "guests": []})
+
+
 @pytest.fixture
 def shared(tmp_path: Path) -> Iterator[Shared]:
     with Shared(tmp_path / "book") as server:

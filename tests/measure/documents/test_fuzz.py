@@ -3,6 +3,7 @@
 SPANBOOK_FUZZ says how many examples each test tries.
 """
 
+import copy
 import json
 import re
 
@@ -53,9 +54,9 @@ def spoiled_jobs(draw):
             if do == "take out":
                 del at[last]
             elif do == "add" and isinstance(at, dict):
-                at[draw(st.sampled_from(KEYS) | st.text(max_size=3))] = draw(scraps)
+                at[draw(st.sampled_from(KEYS) | st.text(max_size=3))] = copy.deepcopy(draw(scraps))
             else:
-                at[last] = draw(scraps)
+                at[last] = copy.deepcopy(draw(scraps))
         except (KeyError, IndexError, TypeError):
             continue
     return tree
