@@ -55,7 +55,10 @@ class WalkHead:
         place = ft.Semantics(identifier="place", container=True, content=self._tag)
         self._here = ft.Container(visible=False)
         name = ft.Row([place, self._what, self._here], spacing=8, tight=True)
-        self._others = ft.Semantics(identifier="others", container=True, live_region=True, exclude_semantics=True, label="", content=ft.Container(width=1, height=1), visible=False)
+        self._others = ft.Semantics(
+            identifier="others", container=True, live_region=True, exclude_semantics=True, label="", content=ft.Container(width=1, height=1),
+            visible=False,
+        )  # fmt: skip
         strip_in = ft.Container(self._strip.control, on_click=on_strip, padding=ft.Padding.only(top=4), height=52)
         strip = ft.Semantics(button=bool(on_strip) or None, label=strip_says or None, content=strip_in)
         tail = [signal.control] if signal and not look.big else []

@@ -20,6 +20,7 @@ from fieldapp.parts.text import text
 from fieldapp.parts.verdict import sign, small_band, verdict_band
 from fieldapp.screens.order_model import ChangeView, IssuedView, PanelView, file_name, issued_view, order_view
 from fieldapp.screens.screen import Screen
+from fieldapp.screens.sides import sides_row
 from fieldapp.theme import GRID, MARGIN
 from fieldapp.words import say
 from measure.documents import dump
@@ -70,12 +71,12 @@ class OrderScreen(Screen):
         return title_head(self.app.look, title, under, say("order.back"), lambda _: self.app.back(), tail)
 
     def _phone(self) -> ft.Control:
-        work = [self._head(), *self._since(), self._leaf, *self._totals(), *self._out(), *self._warned(), *self._files(), gap(MARGIN)]
+        work = [self._head(), *sides_row(self.app, self.job), *self._since(), self._leaf, *self._totals(), *self._out(), *self._warned(), *self._files(), gap(MARGIN)]
         return page_sheet(self.app.look, work, self._actions())
 
     def _wide(self) -> ft.Control:
         look = self.app.look
-        left = [*self._since(), inset(self._table(), top=GRID), *self._totals(), *self._out(), *self._warned(), *self._files(), gap(MARGIN)]
+        left = [*sides_row(self.app, self.job), *self._since(), inset(self._table(), top=GRID), *self._totals(), *self._out(), *self._warned(), *self._files(), gap(MARGIN)]
         right = page_sheet(look, [self._leaf, gap(GRID)], self._actions(), paper=look.leaf)
         return Spread(look, self._head(), left, right).control
 

@@ -25,6 +25,7 @@ from fieldapp.screens.answer_view import spoken
 from fieldapp.screens.present_model import letters_on, on_bays
 from fieldapp.screens.review_model import RunView, review
 from fieldapp.screens.screen import Screen
+from fieldapp.screens.sides import sides_row
 from fieldapp.theme import GRID, MARGIN
 from fieldapp.words import say
 
@@ -110,9 +111,7 @@ class ReviewScreen(Screen):
         look, found = self.app.look, self.found
         heading = ft.Semantics(header=True, content=text(look, found.heading, "lead", bold=True))
         rows: list[ft.Control] = [inset(ft.Row([tally(look, list(found.tallies))], wrap=True), bottom=GRID), inset(heading, bottom=GRID)]
-        if sides := len(self.app.desk.conflicts(self.job)):
-            to_sides = lambda _: self.app.go("sides", job=self.job)  # noqa: E731
-            rows.append(finding_row(look, "hold", say("review.verdict_hold"), say("sides.row"), say("sides.count", n=sides), to_sides))
+        rows += sides_row(self.app, self.job)
         for way in found.ways[:MOST_WAYS]:
             rows.append(finding_row(look, way.verdict, way.word, way.place, way.sentence, self._to(way.bay, way.check, way.run)))
         return rows

@@ -81,3 +81,12 @@ class SidesScreen(Screen):
     def on_change(self, topics: frozenset[str]) -> None:
         if self.concerns(topics, "everything", f"job {self.job}"):
             self.app.redraw()
+
+
+def sides_row(app: App, job: str) -> list[ft.Control]:
+    """For the review and the order: that something was said on two sides, a tap from where it is settled; nothing where nothing was."""
+    found = len(app.desk.conflicts(job))
+    if not found:
+        return []
+    go = lambda _: app.go("sides", job=job)  # noqa: E731
+    return [finding_row(app.look, "hold", say("review.verdict_hold"), say("sides.row"), say("sides.count", n=found), go)]
