@@ -125,6 +125,7 @@ def test_what_one_keeps_the_other_and_the_office_see_and_the_office_writes_no_re
     scribe.tap("4", "0", "8/16", "Keep")
     only_the_rise_is_missing(office, "A2")
     told(office, f"{say('share.on_bay', name='Mara', bay='A1')} and {say('share.on_bay', name='Kit', bay='A2')}")
+    told(tape, say("share.on_bay", name="Kit", bay="A2"))  # spoken, and a letter on the strip
     go(office, f"job/{shared.job}/walk/A4")
     office.tap("4", "0", "Keep")
     told(office, say("join.not_office"))
