@@ -166,7 +166,7 @@ class PlanPicture:
         """One scale both ways; room for signs and tags outside the railing."""
         points = [end for p in places for end in (p.a, p.b)] + tail
         xs, ys = [p[0] for p in points], [p[1] for p in points]
-        side, top = (56.0, 64.0) if self._signs else (50.0, 36.0)
+        side, top = (56.0, 64.0) if self._signs else (50.0, 40.0)
         bottom = 36.0 if wall else 26.0
         wide, high = max(max(xs) - min(xs), 1e-9), max(max(ys) - min(ys), 1e-9)
         # A single straight run still shows a piece of deck below it.

@@ -76,7 +76,7 @@ class EndsScreen(NewPage):
             with_run = say("new.corner_with", run=model.run_name(self._number - 1))
             change = lambda _: self.to("turn", number=self._number)  # noqa: E731
             return [rule(look, look.line), open_row(look, with_run, f"{turned}°", on_click=change)]
-        options = [("end", say("new.end_end")), ("wall", say("new.end_wall"))]
+        options = [("end", say("new.end_end")), ("wall", say("new.left_wall"))]
         return [self.asks(say("new.left_end")), Choice(look, options, kind, self._left_is, height=56).control, gap(10)]
 
     def _right(self, kind: str) -> None:

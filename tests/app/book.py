@@ -12,7 +12,7 @@ from fieldapp.samples import sample, samples
 from fieldapp.screens import samples_model
 from fieldapp.screens.new_form import NewForm, RunForm
 from measure.documents import dump
-from tests.fieldapp.deck_file import deck_file
+from tests.fieldapp.deck_file import SYSTEMS, deck_file
 from tests.fieldapp.harness import opened
 
 DEVICE = "here"
@@ -57,7 +57,7 @@ PAGES = {
     "order": "/job/{deck}/order", "readback": "/job/{deck}/readback", "new": "/new", "new-system": "/new/system",
     "new-sheet": "/new/sheet", "new-glass": "/new/glass", "new-limits": "/new/limits", "new-run": "/new/run/0", "new-runs": "/new/runs",
     "new-figure": "/new/figure/least_bite", "new-words": "/new/words/edge_top", "new-tape": "/new/tape", "new-head": "/new/head",
-    "new-turning": "/new/turning", "new-presets": "/new/kept/system", "new-ends": "/new/ends/0", "new-turn": "/new/turn/0",
+    "new-turning": "/new/turning", "new-presets": "/new/kept/system", "new-ends": "/new/ends/0", "new-turn": "/new/turn/1",
     "new-face": "/new/face/0", "change-keep": "/job/{deck}/plan/keep", "change-earlier": "/job/{deck}/plan/earlier",
     "change-add-run": "/job/{deck}/plan/add-run", "change-run": "/job/{deck}/plan/run/A", "change-post": "/job/{deck}/plan/post/P5",
     "change-figure-of": "/job/{deck}/plan/bay/A1/figure/spacing", "change-words-of": "/job/{deck}/plan/run/A/words/seen_from",
@@ -73,5 +73,5 @@ ELSEWHERE = {
     "new-preset": "what was kept under a name: tests/fieldapp/test_presets.py", "change-preset": "as new-preset",
 }  # fmt: skip
 """Screens that a filled book alone does not open, and where they are tried."""
-BEGUN = replace(NewForm.fresh(), runs=(RunForm(2, "44 in", right="wall"),))
+BEGUN = replace(NewForm.fresh().say("system", **SYSTEMS["in"], name="Grooved post"), runs=(RunForm(2, "44 in", right="wall"), RunForm(1, "40 in")))
 """A new job that is half said."""
