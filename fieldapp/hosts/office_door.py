@@ -1,4 +1,4 @@
-"""Where an office takes jobs in over the network: its own path, a code in a header, and nothing read before the code is right.
+"""Where an office takes jobs in over the network: its own path, a code in a header, and nothing looked at before the code is right.
 
 A page of another origin gets an answer only where this office's user named that origin; it has no cookie here and needs none.
 """
@@ -6,6 +6,7 @@ A page of another origin gets an answer only where this office's user named that
 from __future__ import annotations
 
 import asyncio
+import contextlib
 import json
 import logging
 from collections.abc import Collection
@@ -70,27 +71,44 @@ class OfficeDoor:
     async def _answer(self, request: Request) -> Response:
         if request.method != "POST":
             return _refused(405, "method")
-        address = request.client.host if request.client else ""
-        if wait := self._guesses.wait(address):
-            return _refused(429, "wait", seconds=wait)
-        scheme, _, code = request.headers.get("authorization", "").partition(" ")
-        if scheme.lower() != SCHEME.lower() or not code.strip():
-            return _refused(401, "code")
-        letting = self._intake.letting(code)
+        letting, refused = self._letting(request)
         if letting is None:
-            self._guesses.wrong(address)
-            log.warning("a wrong code for the office from %s", address)
-            return _refused(403, "code")
-        self._guesses.right(address)
-        if trouble := _head_trouble(request.headers):
-            return trouble
-        if self._coming >= MOST_AT_ONCE:
-            return _refused(503, "busy", seconds=5)
+            await self._let_pass(request)
+            return refused
         self._coming += 1
         try:
             return await self._take_in(request, letting)
         finally:
             self._coming -= 1
+
+    def _letting(self, request: Request) -> tuple[Letting | None, Response]:
+        """What is let in by what stands before the first byte of the job; None, and why, where nothing is."""
+        address = request.client.host if request.client else ""
+        if wait := self._guesses.wait(address):
+            return None, _refused(429, "wait", seconds=wait)
+        scheme, _, code = request.headers.get("authorization", "").partition(" ")
+        if scheme.lower() != SCHEME.lower() or not code.strip():
+            return None, _refused(401, "code")
+        letting = self._intake.letting(code)
+        if letting is None:
+            self._guesses.wrong(address)
+            log.warning("a wrong code for the office from %s", address)
+            return None, _refused(403, "code")
+        self._guesses.right(address)
+        trouble = _head_trouble(request.headers)
+        if trouble is None and self._coming >= MOST_AT_ONCE:
+            trouble = _refused(503, "busy", seconds=5)
+        return (None, trouble) if trouble else (letting, Response())
+
+    async def _let_pass(self, request: Request) -> None:
+        """Throw away what comes after a refusal: who is still sending when the line is closed never reads why, and tries again."""
+        passed = 0
+        with contextlib.suppress(TimeoutError):
+            async with asyncio.timeout(self._slowest):
+                async for piece in request.stream():
+                    passed += len(piece)
+                    if passed > LARGEST_JOB:
+                        return
 
     async def _take_in(self, request: Request, letting: Letting) -> Response:
         try:

@@ -11,6 +11,7 @@ import pytest
 from fieldapp.hosts.guesses import FREE, Guesses
 from fieldapp.hosts.network import Network
 from fieldapp.hosts.office_door import OfficeDoor
+from fieldapp.hosts.office_line import post
 from fieldapp.intake import Intake
 from fieldapp.office_said import LARGEST_JOB, PATH
 from fieldapp.sharing import Sharing
@@ -112,6 +113,13 @@ def test_a_job_too_large_or_of_another_kind_is_refused_before_it_is_read(gate):
         assert (kind, sent(gate, gate.code, b"{}", content_type=kind).status_code) == (kind, 415)
     assert sent(gate, gate.code, content_encoding="gzip").status_code == 415
     assert httpx.get(f"{gate.address}healthz").text == "here"
+
+
+@pytest.mark.parametrize(("code", "status"), [("XXXXXXXX", 403), ("", 401), (OWN_CODE, 422)])
+def test_who_sends_much_is_still_told_why_it_was_refused(gate, code, status):
+    # A sender whose line is closed in the middle takes the office for gone and tries the wrong code again and again.
+    reply = asyncio.run(post(gate.at + PATH, {**JSON, "authorization": f"Spanbook {code}"}, b" " * (LARGEST_JOB - 1)))
+    assert reply.status == status
 
 
 def test_guessing_at_the_office_and_at_the_door_is_counted_together(tmp_path):
