@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import io
 import sys
+from importlib.util import find_spec
 
 from fieldapp.words import say
 from measure.errors import SpanbookError
@@ -16,9 +17,9 @@ _ALONE = sys.platform == "emscripten"
 
 
 def can_read() -> bool:
-    """Whether pictures can be read here. Always where a server stands; alone in a browser, where the browser can."""
+    """Whether pictures can be read here: where a server stands; alone in a browser where the browser can; not yet in a native package."""
     if not _ALONE:
-        return True
+        return all(find_spec(name) is not None for name in ("zxingcpp", "PIL"))
     import js
 
     return hasattr(js, "BarcodeDetector")
