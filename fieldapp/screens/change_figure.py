@@ -6,16 +6,12 @@ from typing import TYPE_CHECKING
 
 import flet as ft
 
-from fieldapp.parts.action import action, main_action
 from fieldapp.parts.choice import Choice
 from fieldapp.parts.entry import Entry
-from fieldapp.parts.field import Field
-from fieldapp.parts.space import column, inset
 from fieldapp.screens import plan_edit as edit
 from fieldapp.screens.new_figure import FigureScreen
 from fieldapp.screens.new_figures import FigureAsked, bare
-from fieldapp.screens.new_page import NewPage
-from fieldapp.theme import EDGE, GRID
+from fieldapp.screens.words_page import WordsPage
 from fieldapp.words import say
 from measure.errors import SpanbookError
 from measure.plan import SEEN_FROM
@@ -116,7 +112,7 @@ class PlanFigureScreen(FigureScreen):
             else:
                 made = edit.with_post(now, place, **{self._key: words or None})
         except SpanbookError as refused:
-            self.update(*self._show(str(refused)))
+            self.update(*self.shows(str(refused)))
             return
         change.keep(made)
         self.app.keep_draft_of("scope", "")
@@ -130,8 +126,8 @@ class PlanFigureScreen(FigureScreen):
         return edit.with_post(now, self._place_name, kind=made["kind"], angle=angle)
 
 
-class PlanWordsScreen(NewPage):
-    """kind, place, key: `bay A2 finish_face` or `run A seen_from`. Ready words to tap, or own ones."""
+class PlanWordsScreen(WordsPage):
+    """kind, place, key: `bay A2 finish_face` or `run A seen_from`."""
 
     def __init__(self, app: App, kind: str, place: str, key: str, job: str) -> None:
         super().__init__(app, job)
@@ -140,36 +136,22 @@ class PlanWordsScreen(NewPage):
         self._kind, self._place, self._key = kind, place, key
         now = self.plan_change.now
         entry = edit.bay_of(now, place) if kind == "bay" else edit.run_of(now, place)
-        self._own = app.draft or str(entry.get(key) or "")
+        self.begin(str(entry.get(key) or ""))
         self.up = self.at("") if kind == "bay" else self.at("run", run=place)
 
     def opened(self) -> str:
         return self._place if self._kind == "run" else str(edit.bay_of(self.plan_change.now, self._place)["run"])
 
-    def view(self) -> ft.Control:
-        look = self.look
-        ready: list[tuple[str, str | None]] = [(SEEN_FROM, None)]
-        if self._kind == "bay":
-            ready = [(say("change.of_job_too"), None), (say("new.glass_face"), say("new.glass_face")), (say("change.plain"), "")]
-        taps = [action(look, name, lambda _, w=word: self._keep(w), height=56, role="body") for name, word in ready]
-        field = Field(
-            look, say("new.own_words"), self._own, role="body", on_change=lambda e: self._write(e.control.value or ""),
-            on_focus=self.app.field_on, on_blur=self.app.field_off,
-        )  # fmt: skip
+    def asked(self) -> tuple[str, str]:
         name = self._place if self._kind == "bay" else say("new.run", run=self._place)
-        work = [
-            self.asks(f"{name}, {say(f'change.key_{self._key}')}", say(f"change.{self._key}_told")),
-            inset(column(list(taps), GRID), EDGE, EDGE, bottom=GRID), inset(field.control, EDGE, EDGE),
-        ]  # fmt: skip
-        return self.sheet(work, [main_action(look, say("new.keep"), lambda _: self._keep(" ".join(self._own.split()) or None))])
+        return f"{name}, {say(f'change.key_{self._key}')}", say(f"change.{self._key}_told")
 
-    def _write(self, words: str) -> None:
-        self._own = words
-        self.app.keep_draft(words)
+    def ready(self) -> list[tuple[str, str | None]]:
+        if self._kind == "run":
+            return [(SEEN_FROM, None)]
+        return [(say("change.of_job_too"), None), (say("new.glass_face"), say("new.glass_face")), (say("change.plain"), "")]
 
-    def _keep(self, words: str | None) -> None:
-        self.app.keep_draft("")
-        now = self.plan_change.now
-        said = {self._key: words}
+    def take(self, words: str | None) -> None:
+        now, said = self.plan_change.now, {self._key: words}
         self.plan_change.keep(edit.with_bay(now, self._place, **said) if self._kind == "bay" else edit.with_run(now, self._place, **said))
         self.app.back()

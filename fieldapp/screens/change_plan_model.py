@@ -21,7 +21,7 @@ GLASS = ("panel", "none")
 STATUSES = ("to order", "ordered", "on site")
 SHAPES = ("racked", "level-top")
 TALLER = ("no", "yes")
-_BAY_CHOICES: dict[str, tuple[str, ...]] = {"glass": GLASS, "status": STATUSES, "shape": SHAPES, "taller": TALLER}
+BAY_CHOICES: dict[str, tuple[str, ...]] = {"glass": GLASS, "status": STATUSES, "shape": SHAPES, "taller": TALLER}
 """What is chosen of a bay; the first one is what a job file means by leaving it out."""
 SECTIONS = ("job", "tape", "system", "glass", "limits")
 _NESTED = ("turning", "confirmed", "edge")
@@ -46,19 +46,19 @@ class PartRow:
 # ---- one bay ---------------------------------------------------------------------------------------------------------------
 def chosen(bay: Mapping[str, Any], part: str) -> str:
     """What a bay of the job file says of one of its choices."""
-    said = bay.get(part, _BAY_CHOICES[part][0])
+    said = bay.get(part, BAY_CHOICES[part][0])
     return TALLER[bool(said)] if isinstance(said, bool) else said
 
 
 def choose(words: PlanWords, tag: str, part: str, word: str) -> PlanWords:
     """The plan with another choice; the one that is meant anyway is not written."""
-    said: Any = None if word == _BAY_CHOICES[part][0] else True if part == "taller" else word
+    said: Any = None if word == BAY_CHOICES[part][0] else True if part == "taller" else word
     return edit.with_bay(words, tag, **{part: said})
 
 
 def options(part: str) -> list[tuple[str, str]]:
     """The choices for a part: value and word."""
-    return [(word, say(f"change.{part}_{_key(word)}")) for word in _BAY_CHOICES[part]]
+    return [(word, say(f"change.{part}_{_key(word)}")) for word in BAY_CHOICES[part]]
 
 
 def _key(word: str) -> str:

@@ -9,7 +9,6 @@ import flet as ft
 
 from fieldapp.parts.action import main_action, small_action
 from fieldapp.parts.choice import Choice
-from fieldapp.parts.field import Field
 from fieldapp.parts.row import open_row
 from fieldapp.parts.sample_pictures import scale
 from fieldapp.parts.space import gap, inset, rule
@@ -36,19 +35,10 @@ class NameScreen(NewPage):
         self._wrong = ""
 
     def view(self) -> ft.Control:
-        look, form, app = self.look, self.form, self.app
-        keyboard = {"on_focus": app.field_on, "on_blur": app.field_off}
-        self._name = Field(look, say("new.job"), form.of("job", "name"), on_change=lambda e: self._write("name", e), **keyboard)
+        look, form = self.look, self.form
+        self._name = self.field(say("new.job"), form.of("job", "name"), lambda words: self._write("name", words), role="lead")
         self._name.show(self._wrong)
-        site = Field(
-            look,
-            say("new.site"),
-            form.of("job", "site"),
-            say("new.site_hint"),
-            "body",
-            on_change=lambda e: self._write("site", e),
-            **keyboard,
-        )
+        site = self.field(say("new.site"), form.of("job", "site"), lambda words: self._write("site", words), say("new.site_hint"))
         units = [(u, say(f"new.units_{u}")) for u in ("in", "mm")]
         marks = [(m, m) for m in model.TAPE_MARKS[form.units]]
         classes = [(c, say(f"new.class_{c}")) for c in model.TAPE_CLASSES[form.units]]
@@ -98,8 +88,8 @@ class NameScreen(NewPage):
             part(say("new.class")), chosen["tape", "class"].control, gap(GRID), rule(look), more,
         ]  # fmt: skip
 
-    def _write(self, key: str, event: ft.Event[ft.TextField]) -> None:
-        self.keep(self.form.say("job", **{key: event.control.value or ""}))
+    def _write(self, key: str, words: str) -> None:
+        self.keep(self.form.say("job", **{key: words}))
 
     def _choosing(self, part: str, key: str) -> Any:
         def choose(value: str) -> None:

@@ -8,7 +8,6 @@ import flet as ft
 
 from fieldapp.parts.action import main_action, small_action
 from fieldapp.parts.choice import Choice
-from fieldapp.parts.field import Field
 from fieldapp.parts.plan_picture import PlanPicture, PlanWords
 from fieldapp.parts.post_pictures import corner_post, end_post, other, turn, wall_post
 from fieldapp.parts.row import open_row
@@ -115,10 +114,8 @@ class TurnScreen(NewPage):
         self._picture = PlanPicture(look, self.picture_width, 160 if low else 230)
         options = [(str(a), f"{a}°", turn(a)) for a in model.TURNS] + [(_OTHER, say("new.other_angle"), other())]
         self._tiles = Tiles(look, options, None, self._pick, 3, 116)
-        self._field = Field(
-            look, say("new.angle"), self._angle if self._own else "", on_change=lambda e: self._write(e.control.value or ""),
-            on_focus=self.app.field_on, on_blur=self.app.field_off, keyboard_type=ft.KeyboardType.NUMBER,
-        )  # fmt: skip
+        said = self._angle if self._own else ""
+        self._field = self.field(say("new.angle"), said, self._write, role="lead", keyboard_type=ft.KeyboardType.NUMBER)
         self._field_place = inset(self._field.control, EDGE, EDGE, top=GRID)
         self._told = text(look, "", "body", look.ink2)
         self._main = main_action(look, "", lambda _: self._next())

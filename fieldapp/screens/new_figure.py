@@ -14,12 +14,12 @@ from fieldapp.parts.post_section import section_height, section_shapes
 from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.text import heading, text
 from fieldapp.screens import system_model
-from fieldapp.screens.new_figures import FIGURES, LIT, SIX, FigureAsked, bare, begun, kept
-from fieldapp.screens.new_page import NewPage
+from fieldapp.screens.keys_page import KeysPage
+from fieldapp.screens.new_figures import FIGURES, LIT, SIX, FigureAsked, bare, begun
+from fieldapp.screens.new_figures import kept as kept_words
 from fieldapp.screens.question_view import pad_words
 from fieldapp.screens.runs_model import run_name
 from fieldapp.screens.section_words import section_words
-from fieldapp.screens.typed_keys import letter_of
 from fieldapp.screens.typing_state import other_units
 from fieldapp.theme import GRID, MARGIN
 from fieldapp.words import say
@@ -35,7 +35,7 @@ _FIXED = 56 + 58 + 80 + 16
 """Pixels of head, question, figure with its sentence, and the foot's margin."""
 
 
-class FigureScreen(NewPage):
+class FigureScreen(KeysPage):
     """key: of `FIGURES`. Keys are built once; a press patches figure, echo, drawing and sentence."""
 
     def __init__(self, app: App, key: str, job: str = "") -> None:
@@ -68,13 +68,13 @@ class FigureScreen(NewPage):
         alone = self.asked.key not in LIT and not look.tight
         self._figure = Figure(look, look.width - 2 * MARGIN - 110, None if alone else _FIGURE)
         self._echo, self._live = text(look, "", "body", look.ink2), text(look, "", "note", bold=True, align=ft.TextAlign.CENTER)
-        self._keypad = Keypad(look, self.entry.pad, self._press, pad_words(self.entry.units))
+        self._keypad = Keypad(look, self.entry.pad, self.press, pad_words(self.entry.units))
         lit = LIT.get(asked.key)
         self._canvas = cv.Canvas(width=self.picture_width, height=section_height(lit) if lit else 0)
         picture = ft.Semantics(image=True, label=say("new.section_says", name=asked.name), content=self._canvas)
         row = ft.Row([self._figure.control, self._echo], spacing=MARGIN, alignment=ft.MainAxisAlignment.CENTER, wrap=look.big)
         foot = column([row, inset(self._live)], tight=True)
-        self._show()
+        self.shows()
         shown = self.beside(picture) if lit else []
         work = [self._question(), *shown, *self.above_keys()]
         room = look.height - _FIXED - self._keypad.height - (section_height(lit) if lit and shown else 0)
@@ -102,7 +102,7 @@ class FigureScreen(NewPage):
     def asks_where(self) -> str:
         return self.asked.where
 
-    def _show(self, wrong: str = "") -> list[ft.Control]:
+    def shows(self, wrong: str = "") -> list[ft.Control]:
         """Set what has been typed; the controls to update."""
         look, entry, asked = self.look, self.entry, self.asked
         whole, fraction = entry.shown
@@ -134,34 +134,11 @@ class FigureScreen(NewPage):
         return "" if self.asked.needed else say("new.may_be_empty")
 
     # ---- keys ----------------------------------------------------------------------------------------------------------
-    def _press(self, key: str) -> None:
-        if key == "keep":
-            self._keep()
-        elif key == "point" and self.entry.units == "mm" and not self.entry.free:
-            entry = self.entry if self.entry.whole else self.entry.press("0")
-            self._type(entry if entry.tail else entry.type(","))
-        else:
-            self._type(self.entry.press(key))
-
-    def _type(self, entry: Entry) -> None:
-        self.entry = entry
-        self.app.keep_draft(entry.text)
-        self.update(*self._show())
-
-    def on_key(self, event: ft.KeyboardEvent) -> None:
-        letter = letter_of(event)
-        if letter == "Enter":
-            self._keep()
-        elif letter == "Backspace":
-            self._type(self.entry.press("erase"))
-        elif letter:
-            self._type(self.entry.type(letter))
-
-    def _keep(self) -> None:
+    def kept(self) -> None:
         try:
-            words = kept(self.entry, self.asked)
+            words = kept_words(self.entry, self.asked)
         except EntryError as refusal:
-            self.update(*self._show(str(refusal)))
+            self.update(*self.shows(str(refusal)))
             return
         self.app.keep_draft("")
         self.take(words)

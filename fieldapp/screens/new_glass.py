@@ -6,19 +6,19 @@ from typing import TYPE_CHECKING
 
 import flet as ft
 
-from fieldapp.parts.action import action, main_action
+from fieldapp.parts.action import main_action
 from fieldapp.parts.choice import Choice
-from fieldapp.parts.field import Field
 from fieldapp.parts.post_pictures import pane_edge
 from fieldapp.parts.row import open_row
-from fieldapp.parts.space import column, gap, inset, rule
+from fieldapp.parts.space import gap, inset, rule
 from fieldapp.parts.text import text
 from fieldapp.parts.tile import Tiles
 from fieldapp.screens import glass_model as model
 from fieldapp.screens.new_figures import FIGURES, shown
 from fieldapp.screens.new_page import NewPage
 from fieldapp.screens.preset_row import known_row, new_row
-from fieldapp.theme import EDGE, GRID
+from fieldapp.screens.words_page import WordsPage
+from fieldapp.theme import GRID
 from fieldapp.words import say
 from measure.errors import SpanbookError
 
@@ -98,8 +98,8 @@ class GlassScreen(NewPage):
             self.go_to("runs")
 
 
-class WordsScreen(NewPage):
-    """One of the glass's words: ready ones to tap, or own ones."""
+class WordsScreen(WordsPage):
+    """One of the glass's words. key: of `WORDS` or `MORE_WORDS` of the model."""
 
     step = "glass"
     before = above = "glass"
@@ -110,29 +110,16 @@ class WordsScreen(NewPage):
         if key not in (*model.WORDS, *model.MORE_WORDS):
             raise SpanbookError(say("new.not_asked"))
         self._key = key
-        self._own = app.draft or self.form.of("glass", key)
+        self.begin(self.form.of("glass", key))
 
-    def view(self) -> ft.Control:
-        look = self.look
-        ready = [action(look, w, lambda _, w=w: self._keep(w), height=56, role="body") for w in model.OFFERED[self._key]]
-        field = Field(
-            look, say("new.own_words"), self._own, role="body", on_change=lambda e: self._write(e.control.value or ""),
-            on_focus=self.app.field_on, on_blur=self.app.field_off,
-        )  # fmt: skip
-        work = [
-            self.asks(say(f"new.{self._key}")),
-            inset(column(list(ready), GRID), EDGE, EDGE, bottom=GRID),
-            inset(field.control, EDGE, EDGE),
-        ]
-        return self.sheet(work, [main_action(look, say("new.keep"), lambda _: self._keep(self._own))])
+    def asked(self) -> tuple[str, str]:
+        return say(f"new.{self._key}"), ""
 
-    def _write(self, words: str) -> None:
-        self._own = words
-        self.app.keep_draft(words)
+    def ready(self) -> list[tuple[str, str | None]]:
+        return [(words, words) for words in model.OFFERED[self._key]]
 
-    def _keep(self, words: str) -> None:
-        self.app.keep_draft("")
-        self.keep(model.with_words(self.form, self._key, " ".join(words.split())))
+    def take(self, words: str | None) -> None:
+        self.keep(model.with_words(self.form, self._key, words or ""))
         self.back()
 
 

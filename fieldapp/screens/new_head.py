@@ -5,7 +5,6 @@ from __future__ import annotations
 import flet as ft
 
 from fieldapp.parts.action import main_action
-from fieldapp.parts.field import Field
 from fieldapp.parts.space import gap, inset
 from fieldapp.screens.new_page import NewPage
 from fieldapp.theme import EDGE, GRID
@@ -27,10 +26,7 @@ class HeadScreen(NewPage):
         return self.sheet(work, [main_action(look, say("new.limits_done"), lambda _: self.back())])
 
     def _field(self, key: str) -> ft.Control:
-        return Field(
-            self.look, say(f"change.key_{key}"), self.form.of("job", key), role="body", on_change=lambda e: self._write(key, e.control.value or ""),
-            on_focus=self.app.field_on, on_blur=self.app.field_off,
-        ).control  # fmt: skip
+        return self.field(say(f"change.key_{key}"), self.form.of("job", key), lambda words: self._write(key, words)).control
 
     def _write(self, key: str, words: str) -> None:
         self.keep(self.form.say("job", **{key: words}))

@@ -6,11 +6,13 @@ A new job's half-filled form is a draft of this device; in a job that is there t
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any
 
 import flet as ft
 
 from fieldapp.parts.action import main_action, sign_action
+from fieldapp.parts.field import Field
 from fieldapp.parts.head import HEAD, Signal, title_head
 from fieldapp.parts.page import DETAIL, Spread, page_sheet
 from fieldapp.parts.run_strip import RunStrip
@@ -25,7 +27,7 @@ from fieldapp.screens.new_overview import new_overview
 from fieldapp.screens.plan_change import PlanChange
 from fieldapp.screens.runs_model import next_run
 from fieldapp.screens.screen import Screen
-from fieldapp.theme import GRID, MARGIN, Look
+from fieldapp.theme import GRID, MARGIN, Look, SizeRole
 from fieldapp.words import say
 from measure.errors import SpanbookError
 
@@ -129,12 +131,6 @@ class NewPage(Screen):
         paper = self.look.leaf if self.app.look.wide else None
         return self.framed(page_sheet(self.look, [*self.tops(), *work], actions, scrolls=scrolls, keys=keys, paper=paper))
 
-    def sheet_of_keys(self, parts: list[ft.Control], keypad: ft.Control) -> ft.Control:
-        """A page whose foot is a keypad, which always stays whole."""
-        paper = self.look.leaf if self.app.look.wide else self.look.paper
-        body = ft.SafeArea(column([*parts, keypad], expand=True), expand=True)
-        return self.framed(ft.Container(body, bgcolor=paper, expand=True, padding=ft.Padding.only(bottom=16)))
-
     def framed(self, page: ft.Control) -> ft.Control:
         """In its place: beside the whole plan on a wide screen, else in the middle."""
         full = self.app.look
@@ -202,6 +198,13 @@ class NewPage(Screen):
         if told:
             lines.append(text(self.look, told, "body", self.look.ink2))
         return inset(ft.Column(lines, spacing=0, tight=True), top=GRID if self.app.look.wide else 0, bottom=6)
+
+    def field(self, label: str, value: str, write: Callable[[str], object], hint: str = "", role: SizeRole = "body", **more: Any) -> Field:
+        """A field whose words are taken at each letter; real keys go to it while it has the keyboard."""
+        return Field(
+            self.look, label, value, hint, role, on_change=lambda e: write(e.control.value or ""), on_focus=self.app.field_on,
+            on_blur=self.app.field_off, **more,
+        )  # fmt: skip
 
     def onward(self, label: str, step: model.Step, height: float = 72) -> ft.Button:
         """The main action: on to the next step of a new job, back to the plan while one is changed."""

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Any
 import flet as ft
 
 from fieldapp.parts.action import action, main_action, small_action
-from fieldapp.parts.field import Field
 from fieldapp.parts.row import open_row
 from fieldapp.parts.space import column, gap, inset, rule
 from fieldapp.parts.text import heading, text
@@ -76,10 +75,7 @@ class PresetsScreen(_OfPresets):
         look = self.look
         if self.kind == "system" or model.name_of(self.form, self.kind, self.kept()) or not getattr(self.form, self.kind):
             return []
-        self._field = Field(
-            look, say("new.preset_name"), self._name, say("new.preset_hint"), "body", on_change=lambda e: self._write(e.control.value or ""),
-            on_focus=self.app.field_on, on_blur=self.app.field_off,
-        )  # fmt: skip
+        self._field = self.field(say("new.preset_name"), self._name, self._write, say("new.preset_hint"))
         keep = small_action(look, say("new.preset_keep"), self._keep)
         told = text(look, model.told(self.kind, getattr(self.form, self.kind)), "body")
         return [
@@ -135,10 +131,7 @@ class PresetScreen(_OfPresets):
 
     def view(self) -> ft.Control:
         look, words = self.look, self.kept().get(self._was, {})
-        self._field = Field(
-            look, say("new.preset_name"), self._name, role="body", on_change=lambda e: self._write(e.control.value or ""),
-            on_focus=self.app.field_on, on_blur=self.app.field_off,
-        )  # fmt: skip
+        self._field = self.field(say("new.preset_name"), self._name, self._write)
         rename = small_action(look, say("new.preset_rename"), self._rename)
         off = small_action(look, say("new.preset_take_off"), self._take_off)
         told = text(look, say("new.preset_off_told"), "note", look.ink2)

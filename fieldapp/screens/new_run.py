@@ -16,11 +16,10 @@ from fieldapp.parts.plan_picture import PlanPicture, PlanWords
 from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.text import text
 from fieldapp.screens import runs_model as model
+from fieldapp.screens.keys_page import KeysPage
 from fieldapp.screens.new_figures import bare
 from fieldapp.screens.new_form import RunForm
-from fieldapp.screens.new_page import NewPage
 from fieldapp.screens.question_view import pad_words
-from fieldapp.screens.typed_keys import letter_of
 from fieldapp.theme import EDGE, GRID, KEY
 from fieldapp.words import say
 from measure.as_read import with_unit
@@ -35,7 +34,7 @@ _FIXED = 56 + 40 + 54 + 76 + 40 + 16
 _LEAST_PICTURE, _MOST_PICTURE, _WIDE_PICTURE = 110, 220, 340
 
 
-class RunScreen(NewPage):
+class RunScreen(KeysPage):
     """number: of the run, 0 for the first. It has to be in the form already."""
 
     step = "runs"
@@ -54,18 +53,19 @@ class RunScreen(NewPage):
 
     def _begin(self) -> None:
         units, run = self.form.units, self._run
+        self.draft = run.by
         said = run.length if run.by == "length" else run.spacing
-        self._entry = Entry.from_text(self.app.draft_of(run.by) or bare(said, units), units)
+        self.entry = Entry.from_text(self.app.draft_of(run.by) or bare(said, units), units)
 
     @property
     def _as_typed(self) -> RunForm:
-        text_ = with_unit(self._entry.text, self._entry.units) if not self._entry.empty else ""
+        text_ = with_unit(self.entry.text, self.entry.units) if not self.entry.empty else ""
         return replace(self._run, **{"length" if self._run.by == "length" else "spacing": text_})
 
     # ---- what is drawn -------------------------------------------------------------------------------------------------
     def view(self) -> ft.Control:
         look, by = self.look, self._run.by
-        self._keypad = Keypad(look, self._entry.pad, self._press, pad_words(self._entry.units))
+        self._keypad = Keypad(look, self.entry.pad, self.press, pad_words(self.entry.units))
         spaced = by == "spacing"
         self._figure = Figure(look, look.width - 2 * EDGE - (_COUNT + 24 if spaced else 0), _FIGURE)
         self._told = text(look, "", "body", align=ft.TextAlign.CENTER, bold=True)
@@ -75,7 +75,7 @@ class RunScreen(NewPage):
         height = _WIDE_PICTURE if self.app.look.wide else min(max(room, _LEAST_PICTURE), _MOST_PICTURE)
         self._picture = PlanPicture(look, self.picture_width, height, PlanWords("", say("new.wall")))
         shown = self.beside(self._picture.control)
-        self._show()
+        self.shows()
         ways = [("spacing", say("new.by_spacing")), ("length", say("new.by_length"))]
         way = Choice(look, ways, by, self._way, keys=True).control
         line = inset(self._line(spaced), EDGE, EDGE, top=6)
@@ -114,9 +114,9 @@ class RunScreen(NewPage):
         button.height = KEY
         return button
 
-    def _show(self, wrong: str = "") -> list[ft.Control]:
+    def shows(self, wrong: str = "") -> list[ft.Control]:
         """Set what has been typed; the controls to update."""
-        look, entry, run = self.look, self._entry, self._as_typed
+        look, entry, run = self.look, self.entry, self._as_typed
         whole, fraction = entry.shown
         unit = "" if entry.free else entry.units
         spoken = say("walk.nothing", unit=entry.units) if entry.empty else with_unit(entry.text, entry.units)
@@ -131,47 +131,25 @@ class RunScreen(NewPage):
         return [*changed, *self._keypad.light(entry.lit)]
 
     # ---- keys ----------------------------------------------------------------------------------------------------------
-    def _press(self, key: str) -> None:
-        if key == "keep":
-            self._keep()
-        elif key == "point" and self._entry.units == "mm" and not self._entry.free:
-            self._type(self._entry.type(",") if self._entry.whole and not self._entry.tail else self._entry)
-        else:
-            self._type(self._entry.press(key))
-
-    def _type(self, entry: Entry) -> None:
-        self._entry = entry
-        self.app.keep_draft_of(self._run.by, entry.text)
-        self.update(*self._show())
-
-    def on_key(self, event: ft.KeyboardEvent) -> None:
-        letter = letter_of(event)
-        if letter == "Enter":
-            self._keep()
-        elif letter == "Backspace":
-            self._type(self._entry.press("erase"))
-        elif letter:
-            self._type(self._entry.type(letter))
-
     def _count(self, by: int) -> None:
         bays = min(max(self._run.bays + by, 1), model.MOST_BAYS)
         self.keep(self.form.with_run(self._number, bays=bays))
-        self.update(*self._show())
+        self.update(*self.shows())
 
     def _way(self, by: str) -> None:
         self.keep(self.form.with_run(self._number, by=by))
         self._begin()
         self.app.redraw()
 
-    def _keep(self) -> None:
+    def kept(self) -> None:
         try:
-            self._entry.read()
+            self.entry.read()
             model.laid(self.form, self._as_typed)
         except EntryError as refusal:
-            self.update(*self._show(str(refusal)))
+            self.update(*self.shows(str(refusal)))
             return
         except SpanbookError as refusal:
-            self.update(*self._show(str(refusal)))
+            self.update(*self.shows(str(refusal)))
             return
         run = self._as_typed
         self.keep(self.form.with_run(self._number, spacing=run.spacing, length=run.length))

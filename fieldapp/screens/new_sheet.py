@@ -87,16 +87,7 @@ class SheetScreen(NewPage):
 
     def _field(self, key: str, value: str, hint: str = "") -> Field:
         label = say("new.system_name" if key == "name" else f"new.{key}")
-        return Field(
-            self.look,
-            label,
-            value,
-            hint,
-            "body",
-            on_change=lambda e: self._write(key, e.control.value or ""),
-            on_focus=self.app.field_on,
-            on_blur=self.app.field_off,
-        )
+        return self.field(label, value, lambda words: self._write(key, words), hint)
 
     def _cells(self) -> ft.Control:
         """The six figures; a tap opens one."""

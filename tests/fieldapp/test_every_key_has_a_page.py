@@ -24,7 +24,7 @@ SAID = {
     # the run's name, and the tags and ends of bays, are given by the app itself
     "runs": {"run", "rack_follows", "seen_from"},
     "posts": {"id", "kind", "trimmed", *(key for kind, key in PLAN_FIGURES if kind == "post")},
-    "bays": {"tag", "run", "left", "right", "span", "finish_face", *change_plan_model._BAY_CHOICES, *(key for kind, key in PLAN_FIGURES if kind == "bay")},
+    "bays": {"tag", "run", "left", "right", "span", "finish_face", *change_plan_model.BAY_CHOICES, *(key for kind, key in PLAN_FIGURES if kind == "bay")},
 }  # fmt: skip
 
 
