@@ -53,6 +53,7 @@ class ReadBackScreen(Screen):
 
     # ---- what is drawn -------------------------------------------------------------------------------------------------
     def view(self) -> ft.Control:
+        self._seen = self._state()
         if not self.by:
             return self._who()
         if self._told and self.tag:
@@ -93,7 +94,8 @@ class ReadBackScreen(Screen):
         self._wrong_text = text(look, self._wrong, "note", look.hold, bold=True)
         self._says = ft.Container(self._wrong_text, padding=ft.Padding.symmetric(horizontal=MARGIN), visible=bool(self._wrong))
         question = ft.Semantics(identifier="question", container=True, label=say("readback.under"), content=ft.Container(width=look.width, height=1))
-        parts: list[ft.Control] = [self._head(), question, cover.control, gap(GRID), mine.control, gap(GRID), self._says, self._blade.control]
+        self._top = ft.Container(self._head())
+        parts: list[ft.Control] = [self._top, question, cover.control, gap(GRID), mine.control, gap(GRID), self._says, self._blade.control]
         self._show()
         return page_sheet(look, parts, [self._pad.control], scrolls=False, keys=True)
 
@@ -218,17 +220,27 @@ class ReadBackScreen(Screen):
         if self.concerns(topics, "everything", f"job {self.job}"):
             if self._told and model.outcome(self.live, self.tag) is None:
                 self._told = False  # taped anew: to be read anew
-            if not self._told:
-                self._pick(self.tag)
-                self.app.be_here()
-            self.app.redraw()
+            if self._told:
+                self.app.redraw()
+            else:
+                self._look_again(self.tag, "everything" in topics)
         elif f"people {self.job}" in topics and self.by and not self._told:
-            self._follow()
+            self._look_again(self.tag if self.entry.text else "")  # to the bay that the tape is on, unless something is typed here already
 
-    def _follow(self) -> None:
-        """To the bay that the tape is on, unless something is typed here already."""
-        before, at = self.tag, self._taping
-        self._pick(self.tag if self.entry.text else "")
-        if (before, at) != (self.tag, self._taping):
-            self.app.be_here()
+    def _look_again(self, wanted: str, anew: bool = False) -> None:
+        """Which bay it is now. Where it is the same, only the head follows: the keys stay under the finger."""
+        self._pick(wanted)
+        self.app.be_here()
+        before, now = self._seen, self._state()
+        if anew or (self.by and before[:2] != now[:2]) or (before != now and not self.tag):
             self.app.redraw()
+        elif self.by and before != now:
+            self._seen = now
+            self._top.content = self._head()
+            self.update(self._top)
+
+    def _state(self) -> tuple[object, ...]:
+        """What the page rests on: the bay and its first figure; then what its head says; then whether anything was taped at all."""
+        first = model.first_span(self.live, self.live.bay(self.tag)) if self.tag else None
+        taping = (self._taping.name, self._taping.bay) if self._taping else ()
+        return (self.tag, first, self.left, taping, model.any_span(self.live))

@@ -211,6 +211,23 @@ def test_a_plan_changed_on_two_sides_is_settled_by_a_person_and_not_before(tmp_p
     together(tmp_path, steps)
 
 
+def test_what_others_keep_takes_no_key_from_under_the_finger_of_whoever_reads_back(tmp_path):
+    async def steps(mara, kit, desk, job):
+        await keyed(mara, "4", "0", "7/16", "Keep")
+        await settled(kit)
+        key = kit.tappable("7")
+        await keyed(kit, "4")
+        await desk.keep_reading(job, "Jo", bay="A3", what="span", value="40 1/2")
+        await settled(kit)
+        assert kit.sees("A2") and kit.sees(say("readback.count", at=1, n=2))
+        assert kit.tappable("7") is key and kit.marked("entry").label == "4 in"
+        await desk.keep_reading(job, "Mara", bay="A2", what="span", value="40 9/16")  # taped anew: another first figure
+        await settled(kit)
+        assert kit.tappable("7") is not key and kit.marked("entry").label == "4 in"
+
+    together(tmp_path, steps)
+
+
 SAID = [
     ("40", (7, 16), "in", "FOW-er / ZE-RO / and SEV-en sixteenths / inches"),
     ("15", (1, 2), "in", "WUN / FIFE / and WUN half / inches"),
