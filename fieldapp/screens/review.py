@@ -34,8 +34,6 @@ if TYPE_CHECKING:
 
 RISES = 10
 MOST_WAYS = 40
-_PEOPLE = ("head", "picture", "table", "runs")
-"""Parts of the page where the others are seen."""
 MOST_IN_PICTURE = 60
 """A larger job is seen run by run only: signs would stand on one another."""
 
@@ -57,6 +55,7 @@ class ReviewScreen(Screen):
         company = self.app.desk.company
         self.found = review(self.app.desk.job(self.job), letters_on(company, self.job, self.app))
         self.others = on_bays(company, self.job, self.app)
+        self.sides = len(self.app.desk.conflicts(self.job))
 
     def on_change(self, topics: frozenset[str]) -> None:
         """What changed is set where it stands, so that the page stays where it was scrolled to."""
@@ -65,15 +64,21 @@ class ReviewScreen(Screen):
         if "everything" in topics or self.app.look.big:
             self.app.redraw()
             return
-        before = (self.found, self.others)
+        before = self._rests_on()
         self._look_again()
-        moved = not self.concerns(topics, f"job {self.job}", f"orders {self.job}")
-        if moved and before == (self.found, self.others):
-            return
+        changed = [name for name, what in self._rests_on().items() if what != before[name]]
         for name, made in self._made().items():
-            if not moved or name in _PEOPLE:
+            if name in changed:
                 self._parts[name].controls = made()
-        self.update(*(part for name, part in self._parts.items() if not moved or name in _PEOPLE))
+        self.update(*(self._parts[name] for name in changed))
+
+    def _rests_on(self) -> dict[str, object]:
+        """What each part of the page shows: one that is as before is left alone."""
+        f = self.found
+        return {
+            "head": (f.title, f.under, self.others), "ways": (f.ways, f.heading, f.tallies, self.sides), "picture": (f.plan, f.plan_says),
+            "table": f.rows if self.app.look.wide else (), "runs": f.runs, "cautions": f.cautions, "foot": (f.go, f.go_words, f.order_words),
+        }  # fmt: skip
 
     # ---- pages ---------------------------------------------------------------------------------------------------------
     def _made(self) -> dict[str, Callable[[], list[ft.Control]]]:
