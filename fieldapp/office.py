@@ -25,13 +25,22 @@ if TYPE_CHECKING:
 Kind = Literal["unreachable", "later", "code", "wait", "job", "large", "file", "stranger", "partly"]
 """What went wrong. `later`: the office is busy or has trouble of its own. `partly`: it does not keep all that was sent."""
 NEEDS_A_PERSON = frozenset({"code", "job", "large", "file"})
-"""Trying again would change nothing; a wrong code tried on and on would shut others out. A stranger may be a hotspot's own page."""
+"""Trying again changes nothing; a wrong code tried on and on would shut others out. A stranger may be a hotspot's own page."""
 QUIET = 1.5
 """Seconds after the last change before a job goes out: a burst of figures goes as one."""
 FIRST_WAIT, LONGEST_WAIT = 5.0, 600.0
 """Seconds until the next try; each failure doubles the wait."""
 LONGEST_ANSWER = 64 * 1024
-_BY_STATUS: dict[int, Kind] = {401: "code", 403: "code", 429: "wait", 409: "job", 413: "large", 422: "file", 415: "stranger", 405: "stranger"}
+_BY_STATUS: dict[int, Kind] = {
+    401: "code",
+    403: "code",
+    429: "wait",
+    409: "job",
+    413: "large",
+    422: "file",
+    415: "stranger",
+    405: "stranger",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +105,14 @@ class Office:
         self, desk: Desk, post: Post, clock: Clock, here: str = "", secure_page: bool = False,
         waits: tuple[float, float, float] = (FIRST_WAIT, LONGEST_WAIT, QUIET),
     ) -> None:  # fmt: skip
-        self._desk, self._post, self._clock, self.here, self.secure_page, self._waits = desk, post, clock, here, secure_page, waits
+        self._desk, self._post, self._clock, self.here, self.secure_page, self._waits = (
+            desk,
+            post,
+            clock,
+            here,
+            secure_page,
+            waits,
+        )
         self._work: dict[str, asyncio.Task[None]] = {}
         self._busy: set[str] = set()
         self._trouble: dict[str, Trouble] = {}
@@ -159,7 +175,7 @@ class Office:
                 self._soon(job)
 
     def _soon(self, job: str) -> None:
-        """See to a job, unless somebody does so already. Cheap for a job that is not switched on: it stands in the way of every tap."""
+        """See to a job, unless somebody does already. Cheap where it is not switched on: it stands in the way of every tap."""
         if job in self._work or not self._desk.setting(_key(job), {}).get("on"):
             return
         # A context of its own: every page is told of what comes of it, the one whose tap began it too.
@@ -195,7 +211,7 @@ class Office:
 
     # ---- one try -------------------------------------------------------------------------------------------------------
     async def send_now(self, job: str) -> Trouble | None:
-        """Send a job as it stands; None once the office has acknowledged it. A second call while one is under way waits for nothing."""
+        """Send a job as it stands; None once the office has acknowledged it. While one is under way another does nothing."""
         if job in self._busy:
             return self._trouble.get(job)
         self._busy.add(job)
@@ -264,7 +280,8 @@ def _trouble(status: int, told: dict[str, Any]) -> Trouble:
     seconds, sentence = told.get("seconds", 0), told.get("sentence", "")
     kind = _BY_STATUS.get(status, "later")
     patient = min(max(seconds, 0), 3600) if isinstance(seconds, int) else 0
-    return Trouble(kind, patient, "".join(c for c in sentence if c.isprintable() or c == "\n")[:400] if isinstance(sentence, str) else "")
+    plain = "".join(c for c in sentence if c.isprintable() or c == "\n") if isinstance(sentence, str) else ""
+    return Trouble(kind, patient, plain[:400])
 
 
 def _moment(text: Any) -> str:

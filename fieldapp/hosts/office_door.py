@@ -1,4 +1,4 @@
-"""Where an office takes jobs in over the network: its own path, a code in a header, and nothing looked at before the code is right.
+"""Where an office takes jobs in over the network: its own path, a code in a header, nothing looked at before the code is right.
 
 A page of another origin gets an answer only where this office's user named that origin; it has no cookie here and needs none.
 """
@@ -37,7 +37,13 @@ class OfficeDoor:
     """Answers at `PATH` and hands everything else on. origins: of pages elsewhere that may send, `https://app.example`."""
 
     def __init__(
-        self, app: ASGIApp, intake: Intake, guesses: Guesses, clock: Clock, origins: Collection[str] = (), slowest: float = SLOWEST
+        self,
+        app: ASGIApp,
+        intake: Intake,
+        guesses: Guesses,
+        clock: Clock,
+        origins: Collection[str] = (),
+        slowest: float = SLOWEST,
     ) -> None:
         self.app, self._intake, self._guesses, self._clock = app, intake, guesses, clock
         self._origins, self._slowest = frozenset(origins), slowest
@@ -65,7 +71,11 @@ class OfficeDoor:
             return Response(status_code=403)
         return Response(
             status_code=204,
-            headers={"access-control-allow-methods": "POST", "access-control-allow-headers": ALLOWED, "access-control-max-age": "600"},
+            headers={
+                "access-control-allow-methods": "POST",
+                "access-control-allow-headers": ALLOWED,
+                "access-control-max-age": "600",
+            },
         )
 
     async def _answer(self, request: Request) -> Response:
@@ -101,7 +111,7 @@ class OfficeDoor:
         return (None, trouble) if trouble else (letting, Response())
 
     async def _let_pass(self, request: Request) -> None:
-        """Throw away what comes after a refusal: who is still sending when the line is closed never reads why, and tries again."""
+        """Throw away what comes after a refusal: who still sends when the line is closed never reads why, and tries again."""
         passed = 0
         with contextlib.suppress(TimeoutError):
             async with asyncio.timeout(self._slowest):

@@ -20,8 +20,8 @@ async def post(address: str, headers: Mapping[str, str], data: bytes) -> Reply:
     try:
         async with asyncio.timeout(PATIENCE):
             answer = await pyfetch(
-                address, method="POST", headers=dict(headers), body=data, mode="cors", credentials="omit", redirect="error", cache="no-store",
-                referrerPolicy="no-referrer",
+                address, method="POST", headers=dict(headers), body=data, mode="cors", credentials="omit", redirect="error",
+                cache="no-store", referrerPolicy="no-referrer",
             )  # fmt: skip
             return Reply(answer.status, (await answer.bytes())[:LONGEST_ANSWER])
     except (OSError, JsException):  # TimeoutError is an OSError

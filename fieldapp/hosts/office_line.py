@@ -1,4 +1,4 @@
-"""Jobs to the office over this machine's own line: for the served app and for packages. Waits in a thread, so that nobody else does."""
+"""Jobs to the office over this machine's own line: for the served app and for packages. A thread waits, nobody else."""
 
 from __future__ import annotations
 

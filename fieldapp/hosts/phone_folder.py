@@ -110,7 +110,9 @@ class PhoneFolder:
         paths = [str(PROGRAM), *filter(None, [os.environ.get("PYTHONPATH")])]
         environment = {**os.environ, "PYTHONPATH": os.pathsep.join(paths), "PYTHONUTF8": "1"}
         pipe = asyncio.subprocess.PIPE
-        process = await asyncio.create_subprocess_exec(*command, stdin=asyncio.subprocess.DEVNULL, stdout=pipe, stderr=pipe, env=environment)
+        process = await asyncio.create_subprocess_exec(
+            *command, stdin=asyncio.subprocess.DEVNULL, stdout=pipe, stderr=pipe, env=environment
+        )
         try:
             assert process.stdout is not None and process.stderr is not None
             said = asyncio.ensure_future(process.stderr.read())

@@ -44,7 +44,9 @@ class _PhoneFiles(StaticFiles):
             response.headers["Content-Encoding"] = "gzip"
         else:
             response = super().file_response(path, stat_result, scope, status_code)
-        response.headers["Content-Type"] = _TYPES.get(Path(path).suffix) or mimetypes.guess_type(path)[0] or "application/octet-stream"
+        response.headers["Content-Type"] = (
+            _TYPES.get(Path(path).suffix) or mimetypes.guess_type(path)[0] or "application/octet-stream"
+        )
         response.headers["Cache-Control"] = "no-cache"  # asked again each time, answered by ETag
         response.headers["Vary"] = "accept-encoding"
         return response
@@ -55,13 +57,13 @@ class _PhoneFiles(StaticFiles):
         response = await super().get_response(path, scope)
         # The server's own policy is for its own pages: this one carries its policy in itself.
         response.headers["Content-Security-Policy"] = "frame-ancestors 'none'"
-        # Nor this one: what the keeper in the phone hands out later says nothing of it, and a worker has to say the same as its page.
+        # Nor this one: what the keeper in the phone hands out later says nothing of it; worker and page have to agree.
         response.headers["Cross-Origin-Embedder-Policy"] = "unsafe-none"
         return response
 
 
 def phone_mount(folder: Callable[[], Path | None]) -> list[Route | Mount]:
-    """Routes for the server, to stand before what answers at `/`. folder: as `spanbook pack` wrote it; None while there is none."""
+    """Routes to stand before what answers at `/`. folder: as `spanbook pack` wrote it; None while there is none."""
 
     async def to_folder(_: object) -> Response:
         return RedirectResponse(f"{PATH}/", 307)

@@ -1,4 +1,4 @@
-"""Pictures of the guide about phones: how the tool gets onto one, what it keeps, the two ends of a day. draw(look, w, h) -> shapes."""
+"""Pictures of the guide about phones: how the tool gets there, what it keeps, both ends of a day. draw(look, w, h) -> shapes."""
 
 from __future__ import annotations
 
@@ -38,7 +38,10 @@ def _homes(look: Look, x: float, y: float) -> Shapes:
         for column in range(3):
             left, top = x - 31 + column * 23, y + row * 26
             if (row, column) == (1, 1):
-                shapes += [*framed(left - 2, top - 2, 20, 20, look.leaf, look.ink, 1.5, 4), *sign_shapes(look, "clear", left, top + 1, 16, 13)]
+                shapes += [
+                    *framed(left - 2, top - 2, 20, 20, look.leaf, look.ink, 1.5, 4),
+                    *sign_shapes(look, "clear", left, top + 1, 16, 13),
+                ]
             else:
                 shapes.append(box(left, top, 16, 16, stroke(look.line, 1.2), 4))
     return shapes
@@ -53,9 +56,14 @@ def onto_the_phone(look: Look, w: float, h: float) -> Shapes:
     first, second, third = places
     shapes += _bar(look, first, top + 20, "https")
     for n in range(4):
-        shapes.append(line((first - 26, top + 56 + n * 16), (first + (26 if n < 3 else 6), top + 56 + n * 16), stroke(look.line, 2)))
+        shapes.append(
+            line((first - 26, top + 56 + n * 16), (first + (26 if n < 3 else 6), top + 56 + n * 16), stroke(look.line, 2))
+        )
     shapes += _homes(look, second, top + 22)
-    shapes += [*_sign(look, third, top + 46, wide=58), line((third - 26, top + 112), (third + 26, top + 112), stroke(look.line, 2))]
+    shapes += [
+        *_sign(look, third, top + 46, wide=58),
+        line((third - 26, top + 112), (third + 26, top + 112), stroke(look.line, 2)),
+    ]
     for a, b in ((first, second), (second, third)):
         shapes += _onward(look, a + _ACROSS / 2 + 6, b - _ACROSS / 2 - 6, top + _UP / 2)
     for number, x in zip("123", places, strict=True):
@@ -72,7 +80,10 @@ def what_it_keeps(look: Look, w: float, h: float) -> Shapes:
     one, two, three, four = places
     shapes += _sign(look, one, top + 50)
     shapes += [dot(two - 12, top + 62, 9, stroke(look.paper, 2)), dot(two + 12, top + 62, 9, stroke(look.paper, 2))]
-    shapes += [line((two - 3, top + 62), (two + 3, top + 62), stroke(look.paper, 2)), line((two - 26, top + 48), (two + 26, top + 48), stroke(look.paper, 3))]
+    shapes += [
+        line((two - 3, top + 62), (two + 3, top + 62), stroke(look.paper, 2)),
+        line((two - 26, top + 48), (two + 26, top + 48), stroke(look.paper, 3)),
+    ]
     shapes.append(box(two - 24, top + 88, 48, 32, stroke(look.paper, 1.5, HIDDEN)))
     shapes += [*_sign(look, three, top + 50, "todo"), *hatch(three - 26, top + 50, three + 26, top + 90, look.line, 7, 1.4)]
     shapes += [line((three - 28, top + 96), (three + 28, top + 44), stroke(look.ink, 3))]

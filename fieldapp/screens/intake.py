@@ -44,7 +44,9 @@ class IntakeScreen(Screen):
         if self._intake.code:
             work = [head, *self._open(), *self._came()]
             renew = small_action(look, say("intake.renew"), lambda _: self._do(self._intake.renew))
-            actions: list[ft.Control] = [side_by_side(look, renew, small_action(look, say("intake.close"), lambda _: self._do(self._intake.close)))]
+            actions: list[ft.Control] = [
+                side_by_side(look, renew, small_action(look, say("intake.close"), lambda _: self._do(self._intake.close)))
+            ]
         else:
             work = [head, self._words(say("intake.off"), bold=True), self._words(say("intake.off_how")), *self._came()]
             actions = [main_action(look, say("intake.open"), lambda _: self._do(self._intake.open))]
@@ -61,10 +63,18 @@ class IntakeScreen(Screen):
         address, code = sharing.address if sharing else "", self._intake.code
         shown = f"{code[:4]} {code[4:]}"
         plate = leaf(look, [ft.Row([text(look, shown, "figure", bold=True)], alignment=ft.MainAxisAlignment.CENTER)], margin=EDGE)
-        spoken = ft.Semantics(identifier="code", container=True, exclude_semantics=True, label=say("intake.code_says", code=" ".join(code)), content=plate)
+        spoken = ft.Semantics(
+            identifier="code",
+            container=True,
+            exclude_semantics=True,
+            label=say("intake.code_says", code=" ".join(code)),
+            content=plate,
+        )
         rows: list[ft.Control] = [inset(heading(look, say("intake.code")), top=14, bottom=6), spoken]
         if address:
-            where = ft.Semantics(identifier="address", container=True, content=text(look, address, "lead", bold=True, selectable=True))
+            where = ft.Semantics(
+                identifier="address", container=True, content=text(look, address, "lead", bold=True, selectable=True)
+            )
             rows += [inset(heading(look, say("intake.address")), top=MARGIN, bottom=2), inset(where)]
         else:
             rows += [self._words(say("phones.unreached"), bold=True), self._words(say("phones.unreached_how"))]
@@ -79,7 +89,9 @@ class IntakeScreen(Screen):
         rows: list[ft.Control] = []
         for one in self._intake.came:
             opens = (lambda _, job=one.job: self.app.open_job(job)) if one.job in here else None
-            rows.append(open_row(look, one.name, when(one.at, now), say("intake.readings", n=one.readings), least=60, on_click=opens))
+            rows.append(
+                open_row(look, one.name, when(one.at, now), say("intake.readings", n=one.readings), least=60, on_click=opens)
+            )
         return [inset(heading(look, say("intake.came")), top=MARGIN, bottom=6), rule(look, look.line), *rows] if rows else []
 
     def _words(self, words: str, bold: bool = False) -> ft.Control:

@@ -44,7 +44,8 @@ class OfficeScreen(Screen):
         self.up = ("review", {"job": job})
         sending = self.office.sending(job)
         self._typed = {
-            _ADDRESS: app.draft_of(_ADDRESS, self._place()) or sending.address, _CODE: app.draft_of(_CODE, self._place()) or sending.code
+            _ADDRESS: app.draft_of(_ADDRESS, self._place()) or sending.address,
+            _CODE: app.draft_of(_CODE, self._place()) or sending.code,
         }  # fmt: skip
 
     def view(self) -> ft.Control:
@@ -82,10 +83,12 @@ class OfficeScreen(Screen):
         self.update(self._slot)
 
     def _field(self, name: str) -> Field:
-        more = {"keyboard_type": ft.KeyboardType.URL} if name == _ADDRESS else {"capitalization": ft.TextCapitalization.CHARACTERS}
+        more = (
+            {"keyboard_type": ft.KeyboardType.URL} if name == _ADDRESS else {"capitalization": ft.TextCapitalization.CHARACTERS}
+        )
         return Field(
-            self.app.look, say(f"office.{name}"), self._typed[name], say(f"office.{name}_hint"), on_change=lambda e: self._keep_typed(name, e),
-            on_focus=self.app.field_on, on_blur=self.app.field_off, autocorrect=False, enable_suggestions=False, **more,
+            self.app.look, say(f"office.{name}"), self._typed[name], say(f"office.{name}_hint"),
+            on_change=lambda e: self._keep_typed(name, e), on_focus=self.app.field_on, on_blur=self.app.field_off, autocorrect=False, enable_suggestions=False, **more,
         )  # fmt: skip
 
     def _place(self) -> str:

@@ -83,7 +83,7 @@ def trouble_words(trouble: Trouble) -> str:
 
 
 def office_address(text: str, secure_page: bool = False) -> str:
-    """An address as it was typed, as `https://host:port`. secure_page: the app itself came encrypted, so nothing plain is let out.
+    """An address as it was typed, as `https://host:port`. secure_page: the app itself came encrypted, nothing plain is let out.
 
     Raises AddressError with what to type instead.
     """
@@ -93,7 +93,12 @@ def office_address(text: str, secure_page: bool = False) -> str:
     has_scheme = "://" in typed
     split = urlsplit(typed if has_scheme else f"{'https' if secure_page else 'http'}://{typed}")
     host, scheme = split.netloc.lower(), split.scheme.lower()
-    if scheme not in ("http", "https") or not _HOST.fullmatch(host) or split.query or split.path.strip("/") not in ("", "join", "phone"):
+    if (
+        scheme not in ("http", "https")
+        or not _HOST.fullmatch(host)
+        or split.query
+        or split.path.strip("/") not in ("", "join", "phone")
+    ):
         raise AddressError(say("office.address_wrong"))
     if secure_page and scheme == "http" and host.rpartition(":")[0] not in _HERE and host not in _HERE:
         raise AddressError(say("office.address_mixed"))

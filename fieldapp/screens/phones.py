@@ -1,4 +1,4 @@
-"""Spanbook on a phone: beside the serving machine, make the folder for phones, show where a phone opens it, and what to do there."""
+"""Spanbook on a phone: beside the serving machine, make the folder for phones, show where a phone opens it, what to do there."""
 
 from __future__ import annotations
 
@@ -79,21 +79,37 @@ class PhonesScreen(Screen):
             told = column(words, 4)
         else:
             told = ft.Row(
-                [sign(look, found.sign, 48, 40), column(words, 4, expand=1)], spacing=12, vertical_alignment=ft.CrossAxisAlignment.START
+                [sign(look, found.sign, 48, 40), column(words, 4, expand=1)],
+                spacing=12,
+                vertical_alignment=ft.CrossAxisAlignment.START,
             )
-        return [inset(ft.Semantics(identifier="told-phones", container=True, live_region=found.making, content=told), top=GRID, bottom=GRID)]
+        return [
+            inset(
+                ft.Semantics(identifier="told-phones", container=True, live_region=found.making, content=told),
+                top=GRID,
+                bottom=GRID,
+            )
+        ]
 
     def _address(self, found: PhonesView) -> list[ft.Control]:
         look = self.app.look
         if not found.address:
             return []
-        picture = ft.Image(src=qr(found.address), width=_QR, height=_QR, semantics_label=say("phones.qr_says", address=found.address))
-        address = ft.Semantics(identifier="address", container=True, content=text(look, found.address, "lead", bold=True, selectable=True))
+        picture = ft.Image(
+            src=qr(found.address), width=_QR, height=_QR, semantics_label=say("phones.qr_says", address=found.address)
+        )
+        address = ft.Semantics(
+            identifier="address", container=True, content=text(look, found.address, "lead", bold=True, selectable=True)
+        )
         rows: list[ft.Control] = [
             inset(address), inset(ft.Row([picture], alignment=ft.MainAxisAlignment.CENTER), top=12, bottom=MARGIN)
         ]  # fmt: skip
         if found.warning:
-            body = column([text(look, found.warning[0], "body", bold=True), *(text(look, w, "body") for w in found.warning[1:])], 4, expand=1)
+            body = column(
+                [text(look, found.warning[0], "body", bold=True), *(text(look, w, "body") for w in found.warning[1:])],
+                4,
+                expand=1,
+            )
             rows += [small_band(look, "query", body), gap(MARGIN)]
         return rows
 

@@ -56,4 +56,6 @@ def phones_view(handing: Handing) -> PhonesView:
     if handing.secure:
         return PhonesView(None, say("phones.open"), "", anew, False, address=handing.address, steps=steps, here=here)
     warning = (say("phones.plain"), say("phones.plain_how"))
-    return PhonesView(None, say("phones.open"), "", anew, False, address=handing.address, steps=steps[:1], warning=warning, here=here)
+    return PhonesView(
+        None, say("phones.open"), "", anew, False, address=handing.address, steps=steps[:1], warning=warning, here=here
+    )
