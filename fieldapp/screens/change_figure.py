@@ -40,7 +40,7 @@ class PlanFigureScreen(FigureScreen):
         self._scope = app.draft_of("scope") or ONE
         self.up = self._parent()
         units = "mm" if self.asked.kind == "deg" else self.form.units
-        self.entry = Entry.from_text(app.draft or bare(self._said(), units), units)
+        self.begin("", Entry.from_text(bare(self._said(), units), units))
 
     def _parent(self) -> tuple[str, dict[str, str]]:
         """The run, unless a bay was tapped in the plan."""
@@ -78,6 +78,8 @@ class PlanFigureScreen(FigureScreen):
     def asks_where(self) -> str:
         if self._key == "length":
             return say("change.length_where", n=len(edit.run_bays(self.plan_change.now, self._place_name)))
+        if self._key == "spacing" and self.app.look.low and not self.app.look.wide:
+            return ""  # on a low phone the choice below it needs the room
         return say(f"change.{self._kind}_{self._key}_where")
 
     def above_keys(self) -> list[ft.Control]:

@@ -24,6 +24,22 @@ class KeysPage(NewPage):
         super().__init__(app, job)
         self.draft = ""
         """The name of the draft that the half-typed figure is kept under."""
+        self._begun: Entry | None = None
+
+    def begin(self, draft: str, said: Entry) -> None:
+        """The figure as it was left half-typed, else as it was said before: then the first digit begins another one.
+
+        draft: the name that it is kept under.
+        """
+        self.draft = draft
+        half = self.app.draft_of(draft)
+        self.entry = Entry.from_text(half, said.units, said.form) if half else said
+        self._begun = None if half or said.empty else said
+
+    def _fresh(self, key: str) -> Entry:
+        """What a key is added to."""
+        again = self.entry is self._begun and len(key) == 1 and key.isdigit()
+        return Entry(units=self.entry.units, form=self.entry.form) if again else self.entry
 
     def shows(self, wrong: str = "") -> list[ft.Control]:
         """Set what has been typed, and why it cannot be kept; the controls to update."""
@@ -47,7 +63,7 @@ class KeysPage(NewPage):
             entry = self.entry if self.entry.whole else self.entry.press("0")
             self.type(entry if entry.tail else entry.type(","))
         else:
-            self.type(self.entry.press(key))
+            self.type(self._fresh(key).press(key))
 
     def type(self, entry: Entry) -> None:
         """The figure is this one now."""
@@ -62,4 +78,4 @@ class KeysPage(NewPage):
         elif letter == "Backspace":
             self.type(self.entry.press("erase"))
         elif letter:
-            self.type(self.entry.type(letter))
+            self.type(self._fresh(letter).type(letter))

@@ -43,7 +43,7 @@ class FigureScreen(KeysPage):
         if key not in FIGURES:
             raise SpanbookError(say("new.not_asked"))
         self.asked: FigureAsked = FIGURES[key]
-        self.entry = begun(self.form, self.asked, app.draft)
+        self.begin("", begun(self.form, self.asked, ""))
         self._place()
 
     def _place(self) -> None:
@@ -94,7 +94,9 @@ class FigureScreen(KeysPage):
         name = ft.Semantics(identifier="question", container=True, content=heading(look, self.asks_name(), "title"))
         first = ft.Row([ft.Container(name, expand=True), count], vertical_alignment=ft.CrossAxisAlignment.CENTER)
         top = GRID if self.app.look.wide else 0
-        return column([inset(first, top=top), inset(text(look, self.asks_where(), "body", look.ink2), bottom=2)])
+        where = self.asks_where()
+        told = [inset(text(look, where, "body", look.ink2), bottom=2)] if where else []
+        return column([inset(first, top=top), *told])
 
     def asks_name(self) -> str:
         return self.asked.name
@@ -170,7 +172,7 @@ class WallFaceScreen(FigureScreen):
         self.step, self.up = "runs", self.at("ends", number=number)
         self.asked = FigureAsked("runs", "wall_face")
         said = self.form.runs[self._number].face
-        self.entry = Entry.from_text(app.draft or bare(said, self.form.units), self.form.units)
+        self.begin("", Entry.from_text(bare(said, self.form.units), self.form.units))
 
     def asks_name(self) -> str:
         return f"{say('new.run', run=run_name(self._number))}, {self.asked.name}"

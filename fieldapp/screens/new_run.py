@@ -45,17 +45,16 @@ class RunScreen(KeysPage):
             raise SpanbookError(say("new.no_run", number=number))
         self._number = int(number)
         self.up = self.at("runs" if self._number or self.form.runs[-1].said else "glass")
-        self._begin()
+        self._begin_run()
 
     @property
     def _run(self) -> RunForm:
         return self.form.runs[self._number]
 
-    def _begin(self) -> None:
+    def _begin_run(self) -> None:
         units, run = self.form.units, self._run
-        self.draft = run.by
         said = run.length if run.by == "length" else run.spacing
-        self.entry = Entry.from_text(self.app.draft_of(run.by) or bare(said, units), units)
+        self.begin(run.by, Entry.from_text(bare(said, units), units))
 
     @property
     def _as_typed(self) -> RunForm:
@@ -138,7 +137,7 @@ class RunScreen(KeysPage):
 
     def _way(self, by: str) -> None:
         self.keep(self.form.with_run(self._number, by=by))
-        self._begin()
+        self._begin_run()
         self.app.redraw()
 
     def kept(self) -> None:

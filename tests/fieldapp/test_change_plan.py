@@ -277,3 +277,16 @@ def test_a_change_after_the_order_went_out_shows_which_panel_now_differs(tmp_pat
         assert phone.sees("1 panel differs from what its bay asks now") and phone.sees(told), phone.texts()
 
     went(steps, tmp_path)
+
+
+@pytest.mark.parametrize(
+    ("keys", "typed"),
+    [(["4", "2"], "42 in"), (["8/16"], "43 1/2 in"), (["Erase", "2"], "42 in"), (["4"], "4 in"), (["Erase", "Erase", "Erase"], "nothing")],
+)
+def test_the_first_digit_begins_another_figure_and_anything_else_goes_on_with_the_one_that_was_said(tmp_path, keys, typed):
+    async def steps(desk):
+        _, phone = await begun(desk, route="/job/{id}/plan/bay/A2/figure/spacing")
+        await phone.tap(*keys)
+        assert phone.marked("entry").label.startswith(typed)
+
+    went(steps, tmp_path)
