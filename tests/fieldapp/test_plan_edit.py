@@ -1,6 +1,8 @@
 """Bays, posts and runs of a plan that is there: every change makes a plan that can be read, or is refused with what to do."""
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from fieldapp.screens import plan_edit as edit
 from measure.documents import read_words
@@ -64,7 +66,7 @@ def test_a_bay_added_before_a_corner_moves_the_next_run_on_unless_it_was_read_th
     assert [(b["tag"], b["left"], b["right"]) for b in made["bays"][3:6]] == [("A4", "P4", "P5"), ("A5", "P5", "P8"), ("G1", "P8", "P6")]
     assert posts_of(made)["P5"] == {"kind": "line"} and posts_of(made)["P8"] == {"kind": "corner"}
     assert read(made).bays[4].spacing == inches(43)
-    with pytest.raises(SpanbookError, match="Run B begins at post P5, and G1 was read from there"):
+    with pytest.raises(SpanbookError, match="Run B stands at post P5 too, and G1 was read from there"):
         edit.with_bay_added(PLAN, "A", "right", read={"G1"})
 
 
@@ -129,3 +131,41 @@ def test_an_end_post_has_no_angle():
 @pytest.mark.parametrize(("post", "place"), [("P1", "alone"), ("P2", "inside"), ("P5", "shared"), ("P7", "alone")])
 def test_where_a_post_stands_tells_what_it_can_be(post, place):
     assert edit.place_of(PLAN, post) == place
+
+
+@pytest.mark.parametrize("change", [edit.with_bay_added, edit.with_bay_removed])
+def test_the_left_end_of_a_run_round_the_corner_is_changed_like_the_right_end_of_the_one_before(change):
+    made = change(PLAN, "B", "left")
+    job = read(made)
+    corner = job.bays[3].right
+    assert job.bays[4].left == corner and posts_of(made)[corner] == {"kind": "corner"}
+    assert sum(p["kind"] == "corner" for p in made["posts"]) == 1 and len(made["posts"]) == len(job.bays) + 1
+    with pytest.raises(SpanbookError, match="Run A stands at post P5 too, and A4 was read from there"):
+        change(PLAN, "B", "left", read={"A4"})
+
+
+STEPS = st.tuples(st.sampled_from(["add", "remove", "run", "off", "post", "space", "length"]), st.integers(0, 5), st.sampled_from(["left", "right"]))
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(STEPS, max_size=12))
+def test_whatever_is_changed_one_after_the_other_stays_a_plan_that_can_be_read(steps):
+    words = PLAN
+    for what, number, side in steps:
+        runs = edit.run_names(words)
+        run = runs[number % len(runs)]
+        post = words["posts"][number % len(words["posts"])]["id"]
+        changes = {
+            "add": lambda: edit.with_bay_added(words, run, side), "remove": lambda: edit.with_bay_removed(words, run, side),  # noqa: B023 - called at once
+            "run": lambda: edit.with_run_added(words, ["", "90", "135"][number % 3]), "off": lambda: edit.with_run_removed(words, run),  # noqa: B023
+            "post": lambda: edit.with_post(words, post, face="3 in", kind="wall" if edit.place_of(words, post) == "alone" else None),  # noqa: B023
+            "space": lambda: edit.with_spacing(words, [edit.run_bays(words, run)[0]["tag"]], f"{30 + number} in"),  # noqa: B023
+            "length": lambda: edit.with_length(words, run, f"{40 * len(edit.run_bays(words, run)) + number} in"),  # noqa: B023
+        }  # fmt: skip
+        if what == "post" and edit.place_of(words, post) != "alone":
+            continue
+        try:
+            words = changes[what]()
+        except SpanbookError:
+            continue
+        read(words)
