@@ -36,7 +36,13 @@ class PhoneStore(Store):
         """Raises StoreError for a store that this app cannot use; it is left as it was."""
 
         def set_aside(data: bytes, version: int) -> None:
-            phone.set_aside.write_bytes(data)
+            try:
+                phone.set_aside.write_bytes(data)
+            except OSError as problem:
+                raise StoreError(
+                    f"No copy of the jobs could be set aside before this newer Spanbook takes them over ({problem.strerror}). They were left "
+                    "as they are. Make room on the phone, then open it again."
+                ) from problem
 
         store = cls.open(phone.database, journal="delete", set_aside=set_aside)
         store.phone = phone

@@ -11,6 +11,7 @@ import shutil
 import signal
 import socket
 import subprocess
+import sys
 import threading
 from collections.abc import Callable
 from pathlib import Path
@@ -59,7 +60,7 @@ class StaticServer:
 
     def start(self) -> None:
         handler = functools.partial(_Handler, server_=self)
-        self._server = http.server.ThreadingHTTPServer(("127.0.0.1", self.port), handler)
+        self._server = _Server(("127.0.0.1", self.port), handler)
         self._server.daemon_threads = True
         threading.Thread(target=self._server.serve_forever, kwargs={"poll_interval": 0.05}, daemon=True).start()
 
@@ -85,6 +86,13 @@ def change(site: StaticServer, name: str, data: bytes) -> None:
     for file, content in ((site.folder / name, data), (keeper, listing.encode())):
         file.unlink()  # it may be another folder's too
         file.write_bytes(content)
+
+
+class _Server(http.server.ThreadingHTTPServer):
+    def handle_error(self, request: object, client_address: object) -> None:
+        """A browser that is killed leaves half an answer behind; anything else is told as ever."""
+        if not isinstance(sys.exception(), ConnectionError):
+            super().handle_error(request, client_address)
 
 
 class _Handler(http.server.SimpleHTTPRequestHandler):

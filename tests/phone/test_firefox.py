@@ -24,7 +24,8 @@ def test_a_reading_is_kept_and_there_again_without_a_server_after_a_reload_and_a
     firefox.expect("question", "span")
     for key in ("4", "1", "11/16", "Keep"):
         firefox.tap(key)
-    firefox.type("Kit\n")
+    firefox.tap("Mona")
+    firefox.tap(say("walk.who_mine"))
     firefox.expect("verdict", "clear")
     site.stop()
     firefox.reload()

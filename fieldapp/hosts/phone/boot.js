@@ -1,11 +1,11 @@
 // The order of a start: one page only, all parts into the phone, Python in its worker, then the drawing, then the app's first view.
 "use strict";
-import { words, fill, progress, trouble, clear, gone } from "./page.js";
-import { bringAll, draw, look, take, watch } from "./ready.js";
+import { words, progress, parts, clearly, trouble, clear, gone } from "./page.js";
+import { bringAll, draw, fresh, look, newerIsHere, take, watch } from "./ready.js";
 
 const here = new URL("./", document.baseURI).pathname;
 const MARK = `spanbook ${here}`;
-const STEPS = { python: 0.25, unpack: 0.6, data: 0.7, app: 0.8 };
+const STEPS = { python: 0.05, unpack: 0.4, data: 0.5, app: 0.6 };
 const LEAVING = 2000; // a page that is being left gives its place free within this time
 
 function mark(change) {
@@ -70,7 +70,9 @@ function stopped(kind, detail, text = "") {
   if (kind !== "nowhere") failed(new Error(kind)); // there the person may still go on
   const [head, said] = TROUBLES[kind] ?? TROUBLES.app, actions = [[words.again, () => location.reload()]];
   if (kind === "nowhere") actions.push([words.without_keeping, () => { clear(); worker.postMessage({ without: true }); }]);
-  trouble(words[head], text || words[said], actions, detail);
+  const tellIt = (further) => trouble(words[head], text || words[said], [...further, ...actions], detail);
+  tellIt([]);
+  if (kind !== "busy" && kind !== "nowhere") newerIsHere().then((here) => here && tellIt([[words.take_newer, take]]), () => {});
 }
 
 const services = {
@@ -121,7 +123,9 @@ function step(name) {
   clear();
   wait(true);
   performance.mark(`spanbook ${name}`);
-  progress(words.opening, words[`step_${name}`], STEPS[name]);
+  progress({ what: words.opening, share: STEPS[name] });
+  const names = Object.keys(STEPS), at = names.indexOf(name);
+  parts(names.map((one, i) => [words[`step_${one}`], i < at ? 1 : 0, i < at ? words.here : ""]));
   if (name === "unpack") draws(); // Python first: on two cores quicker than both at once
 }
 
@@ -166,6 +170,7 @@ function bridge() {
 async function start() {
   performance.mark("spanbook page");
   const why = await bringAll();
+  if (fresh.yes) clearly(words.ready_word, words.ready, words.ready_kept, words.ready_try);
   await alone();
   settings();
   bridge();

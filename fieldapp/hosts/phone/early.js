@@ -4,11 +4,14 @@
   const words = JSON.parse(document.getElementById("words").textContent);
   function trouble(head, text) {
     const box = document.querySelector("#start .trouble");
-    box.replaceChildren(...[head, text].map((t, i) => {
-      const p = document.createElement("p"), b = p.appendChild(document.createElement(i ? "span" : "b"));
+    const said = document.createElement("div");
+    said.className = "said";
+    [head, text].forEach((t, i) => {
+      const p = said.appendChild(document.createElement("p")), b = p.appendChild(document.createElement(i ? "span" : "b"));
       b.textContent = t;
-      return p;
-    }));
+    });
+    box.replaceChildren(said);
+    box.parentNode.classList.add("troubled");
     box.classList.add("shown");
   }
   try { document.documentElement.classList.toggle("shade", localStorage.getItem("spanbook-look") === "shade"); } catch { /* refused: sun */ }

@@ -2,8 +2,6 @@
 "use strict";
 
 export const words = JSON.parse(document.getElementById("words").textContent);
-const BAY = 318; // width of the opening in the drawing, index.html
-
 export function fill(text, values = {}) {
   return text.replace(/\{(\w+)\}/g, (whole, name) => values[name] ?? whole);
 }
@@ -17,41 +15,66 @@ function put(selector, text) {
   if (box && box.textContent !== text) box.textContent = text;
 }
 
-// what: the sentence; how: the line under the drawing; share: 0 to 1, how far the pane is in
-export function progress(what, how, share) {
+// what, under, figure, how: the large line, the one below it, what stands in the pane, the one at the foot; share: 0 to 1, how far the pane is in
+export function progress({ what, under = "", figure = "", how = "", share }) {
   put(".what", what);
+  put(".under", under);
+  put(".figure", figure);
   put(".how", how);
-  part(".pane")?.setAttribute("width", String(Math.round(BAY * Math.min(Math.max(share, 0), 1))));
+  const pane = part(".pane");
+  if (pane) pane.style.width = `${Math.round(100 * Math.min(Math.max(share, 0), 1))}%`;
+}
+
+function made(tag, text = "", kind = "") {
+  const one = document.createElement(tag);
+  one.textContent = text;
+  one.className = kind;
+  return one;
+}
+
+// list: [name, share from 0 to 1, words at the right] of each part; the first that is not whole is the one in hand
+export function parts(list) {
+  const now = list.findIndex(([, share]) => share < 1);
+  part("ul")?.replaceChildren(...list.map(([name, share, said], i) => {
+    const row = made("li", "", share >= 1 ? "here" : i === now || share > 0 ? "now" : "");
+    const sign = made("i"), pane = made("b");
+    pane.style.width = `${Math.round(share * 46)}px`;
+    if (share > 0) sign.append(pane);
+    row.append(sign, made("span", name), made("span", said, "share"));
+    return row;
+  }));
+}
+
+// Good news, in a band of its own while the rest goes on: the first line is the word beside the sign.
+export function clearly(word, ...lines) {
+  const box = part(".clear"), said = made("div", "", "said"), first = made("p");
+  first.append(made("i"), made("span", word));
+  said.append(first, ...lines.map((line, i) => { const p = made("p"); p.append(made(i ? "span" : "strong", line)); return p; }));
+  box?.replaceChildren(said);
+  box?.classList.add("shown");
 }
 
 export function clear() {
   const box = part(".trouble");
   box?.replaceChildren();
   box?.classList.remove("shown");
+  part(".page")?.classList.remove("troubled");
 }
 
 // actions: [label, function] pairs, the first is the main one; detail: text for whoever is asked for help
 export function trouble(head, text, actions = [], detail = "") {
   const box = part(".trouble") ?? again();
-  const made = [["b", head], ["span", text]].map(([tag, said]) => {
-    const p = document.createElement("p");
-    p.appendChild(document.createElement(tag)).textContent = said;
-    return p;
-  });
-  if (detail) {
-    const pre = document.createElement("pre");
-    pre.textContent = detail;
-    made.push(pre);
-  }
-  actions.forEach(([label, act], i) => {
-    const key = document.createElement("button");
-    key.textContent = label;
-    if (!i) key.className = "main";
+  const said = made("div", "", "said");
+  for (const [tag, line] of [["b", head], ["span", text]]) said.appendChild(made("p")).append(made(tag, line));
+  if (detail) said.append(made("pre", detail));
+  const keys = actions.map(([label, act], i) => {
+    const key = made("button", label, i ? "" : "main");
     key.onclick = act;
-    made.push(key);
+    return key;
   });
-  box.replaceChildren(...made);
+  box.replaceChildren(said, ...keys);
   box.classList.add("shown");
+  part(".page").classList.add("troubled");
 }
 
 let kept = null; // the page as it was, to bring it back when the app stops later on
@@ -63,6 +86,7 @@ export function gone() {
 
 function again() {
   document.body.append(kept);
-  progress("", "", 0);
+  progress({ what: "", share: 0 });
+  parts([]);
   return part(".trouble");
 }

@@ -1,6 +1,6 @@
 // Brings the whole app into the phone before it starts (once), keeps watch on it, and finds newer versions.
 "use strict";
-import { words, fill, progress, trouble, clear } from "./page.js";
+import { words, fill, progress, parts, trouble, clear } from "./page.js";
 
 const EVERY_HOUR = 3600e3, MEGA = 1e6;
 
@@ -25,11 +25,27 @@ function settled(worker) {
   });
 }
 
+// About how long it will still take, by what came so far; said only once that is known well enough.
+function still(seen) {
+  const took = (performance.now() - seen.begun) / 1000, left = Math.ceil((took * (seen.total - seen.got)) / seen.got / 5) * 5;
+  return took > 3 && left > 5 ? fill(words.about, { n: left }) : words.leave_open;
+}
+
+// One line for each kind of part; groups: [bytes here, bytes in all] by kind.
+function kinds(groups) {
+  parts(Object.entries(groups).map(([kind, [got, all]]) => {
+    const said = got >= all ? words.here : got ? `${megabytes(got)} / ${megabytes(all)} MB` : `${megabytes(all)} MB`;
+    return [words[`part_${kind}`], got / all, said];
+  }));
+}
+
 function heard(event, seen) {
-  const { got, total, failed, detail } = event.data ?? {};
+  const { got, total, groups, failed, detail } = event.data ?? {};
   if (total) {
     Object.assign(seen, { got, total });
-    progress(words.getting, fill(words.getting_part, { got: megabytes(got), total: megabytes(total) }), got / total);
+    const figure = fill(words.getting_part, { got: megabytes(got), total: megabytes(total) });
+    progress({ what: words.getting, under: words.getting_under, figure, how: still(seen), share: got / total });
+    kinds(groups);
   }
   if (failed) Object.assign(seen, { failed, detail });
 }
@@ -43,7 +59,7 @@ async function asked(seen) {
 
 // One try to bring everything here. true, or the reason it failed.
 async function brought() {
-  const seen = { got: 0, total: 0, failed: "", detail: "" };
+  const seen = { got: 0, total: 0, failed: "", detail: "", begun: performance.now() };
   const listen = (event) => heard(event, seen);
   navigator.serviceWorker.addEventListener("message", listen);
   navigator.serviceWorker.startMessages();
@@ -65,15 +81,20 @@ function goOn({ got, total, detail }) {
   });
 }
 
-// Gives "" when every part is in the phone, else why not: "insecure", "refused", "room", "line".
+// Gives "" when every part is in the phone, else why not: "insecure", "refused", "room", "line". fresh.yes: they all came just now.
+export const fresh = { yes: false };
+
 export async function bringAll() {
   if (!isSecureContext) return "insecure";
   if (!("serviceWorker" in navigator)) return "refused";
   if (navigator.serviceWorker.controller) return "";
-  progress(words.opening, "", 0);
+  progress({ what: words.opening, share: 0 });
   for (;;) {
     const how = await brought();
-    if (how === true) return "";
+    if (how === true) {
+      fresh.yes = true;
+      return "";
+    }
     if (how.failed === "QuotaExceededError") return "room";
     if (how.failed === "SecurityError" || how.failed === "NotSupportedError") return "refused";
     if (!(await goOn(how))) return "line";
@@ -81,9 +102,9 @@ export async function bringAll() {
   }
 }
 
-function ask(what) {
+function ask(what, worker = navigator.serviceWorker.controller) {
   return new Promise((yes) => {
-    const line = new MessageChannel(), worker = navigator.serviceWorker.controller;
+    const line = new MessageChannel();
     line.port1.onmessage = (event) => yes(event.data);
     if (worker) worker.postMessage({ ask: what }, [line.port2]);
     else yes({});
@@ -121,6 +142,18 @@ export async function watch(tell) {
 }
 
 export async function take() {
-  await ask("take");
+  const known = await navigator.serviceWorker.getRegistration("./");
+  await ask("take", known?.active); // the newest one, also where it does not serve this page yet
   location.reload();
+}
+
+// For a page on which the app did not start: true once a newer version lies here whole. It may be the one that was mended.
+export async function newerIsHere() {
+  const known = await navigator.serviceWorker?.getRegistration("./");
+  if (!known?.active) return false;
+  await known.update().catch(() => {}); // no signal is no trouble
+  const coming = known.installing ?? known.waiting;
+  if (coming) await settled(coming);
+  const { version, newest } = await ask("state", known.active);
+  return Boolean(version) && newest !== version;
 }

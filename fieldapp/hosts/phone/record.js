@@ -2,7 +2,7 @@
 // Written with strict durability and awaited. A stamp stands beside it, so that of two pages only one can write.
 "use strict";
 
-const SHELF = "kept", KEY = "database";
+const SHELF = "kept", KEY = "database", ASIDE = "before";
 
 function done(request) {
   return new Promise((yes, no) => {
@@ -24,8 +24,8 @@ export class Record {
     return record;
   }
 
-  // bytes: Uint8Array, a whole database. Resolves once they are on the disk.
-  keep(bytes) {
+  // bytes: Uint8Array, a whole database; before: what was set aside of an older one, or null. Resolves once they are on the disk.
+  keep(bytes, before = null) {
     return new Promise((yes, no) => {
       const act = this.shelf.transaction(SHELF, "readwrite", { durability: "strict" }), shelf = act.objectStore(SHELF);
       let why = null;
@@ -33,7 +33,10 @@ export class Record {
       act.onabort = () => no(why ?? act.error);
       const look = shelf.get(KEY);
       look.onsuccess = () => {
-        if ((look.result?.stamp ?? 0) === this.stamp) return shelf.put({ stamp: this.stamp + 1, bytes }, KEY);
+        if ((look.result?.stamp ?? 0) === this.stamp) {
+          if (before) shelf.put({ stamp: this.stamp, bytes: before }, ASIDE);
+          return shelf.put({ stamp: this.stamp + 1, bytes }, KEY);
+        }
         why = new DOMException("another page has kept since", "NoModificationAllowedError");
         act.abort();
       };

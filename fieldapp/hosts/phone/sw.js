@@ -16,6 +16,13 @@ const TYPES = { html: "text/html; charset=utf-8", js: "text/javascript", mjs: "t
 const needed = Object.entries(FILES).filter(([, file]) => !file[3] || file[3] === DRAW);
 const total = needed.reduce((sum, [, file]) => sum + file[1], 0);
 
+// What a person sees come: the app, its drawing, Python, and all small things.
+function kind(path) {
+  if (path.startsWith("app.tar")) return "tool";
+  if (/^(canvaskit|main\.dart)/.test(path)) return "drawing";
+  return path.startsWith("pyodide/") ? "sums" : "signs";
+}
+
 async function hex(bytes) {
   const digest = await crypto.subtle.digest("SHA-256", bytes);
   return Array.from(new Uint8Array(digest), (b) => b.toString(16).padStart(2, "0")).join("");
@@ -57,13 +64,16 @@ async function tell(said) {
 
 async function fillVersion() {
   const cache = await caches.open(PREFIX + VERSION), waiting = [...needed];
+  const groups = { tool: [0, 0], signs: [0, 0], drawing: [0, 0], sums: [0, 0] };
+  for (const [path, file] of needed) groups[kind(path)][1] += file[1];
   let got = 0;
   async function worker() {
     for (let next = waiting.shift(); next; next = waiting.shift()) {
       const [path, file] = next, here = await fromOther(path, file[0]);
       await cache.put(SCOPE + path, here ?? (await proved(path, file)));
       got += file[1];
-      await tell({ got, total, version: VERSION });
+      groups[kind(path)][0] += file[1];
+      await tell({ got, total, groups, version: VERSION });
     }
   }
   const hands = Array.from({ length: AT_ONCE }, () => worker().catch((e) => { waiting.length = 0; throw e; }));

@@ -62,7 +62,12 @@ function mountRecord(python, record) {
   python.FS.mkdirTree(FOLDER);
   if (record.bytes) python.FS.writeFile(path, record.bytes);
   record.bytes = null;
-  phone.flush = () => record.keep(python.FS.readFile(path));
+  let aside = `${FOLDER}/${BEFORE}`; // kept once, with the first entry after it
+  phone.flush = async () => {
+    const before = aside && python.FS.analyzePath(aside).exists ? python.FS.readFile(aside) : null;
+    await record.keep(python.FS.readFile(path), before);
+    if (before) aside = "";
+  };
 }
 
 function mount(python, found) {

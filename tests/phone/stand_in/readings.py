@@ -1,6 +1,6 @@
 """The app's own store and desk without a screen: readings kept one after the other, to be killed in the middle of it.
 
-Words on it: `kept n`, `rows n ok`. Buttons: Keep, Burst.
+Words on it: `kept n`, `rows n ok`, `version n`, `before n` (of the store, and of what was set aside). Buttons: Keep, Burst, Take.
 """
 
 import asyncio
@@ -28,6 +28,11 @@ class Readings:
     def rows(self) -> str:
         return f"rows {self.store.rows('SELECT count(*) AS n FROM reading')[0]['n']} {' '.join(self.store.troubles()) or 'ok'}"
 
+    def before(self) -> int:
+        """The version of what was set aside, as SQLite writes it into a file's header; 0: nothing was."""
+        aside = self.phone.set_aside
+        return int.from_bytes(aside.read_bytes()[60:64]) if aside.exists() else 0
+
     async def keep(self, number: int) -> None:
         await self.desk.keep_reading(self.job, "M", bay=f"A{number % 3 + 1}", what="span", value=f"41 {number % 7 * 2 + 1}/16 in")
 
@@ -49,9 +54,20 @@ class Readings:
                 print("ACK", number, flush=True)
                 await asyncio.sleep(0)
 
-        page.add(*(ft.Semantics(identifier=name, content=text) for name, text in (("kept", kept), ("rows", rows))))
-        page.add(ft.Button("Keep", on_click=keep), ft.Button("Burst", on_click=burst))
-        page.update()
+        async def take() -> None:
+            await self.phone.take_newer()
+
+        def told() -> None:
+            state.value = f"newer={self.phone.keeping.newer}"
+            page.update()
+
+        version = ft.Text(f"version {self.store.rows('PRAGMA user_version')[0]['user_version']}")
+        state, before = ft.Text(""), ft.Text(f"before {self.before()}")
+        shown = {"kept": kept, "rows": rows, "version": version, "before": before, "state": state}
+        page.add(*(ft.Semantics(identifier=name, content=text) for name, text in shown.items()))
+        page.add(ft.Button("Keep", on_click=keep), ft.Button("Burst", on_click=burst), ft.Button("Take", on_click=take))
+        self.phone.subscribe(told)
+        told()
         self.phone.shown()
 
 
