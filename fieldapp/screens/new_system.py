@@ -43,7 +43,8 @@ class SystemScreen(NewPage):
             self.asks(say("new.which"), say("new.which_told")), *self.beside(self._picture()),
             gap(4), rule(look, look.line), *rows, *known_row(self, "system"), gap(GRID),
         ]  # fmt: skip
-        return self.sheet(work, [action(look, label, lambda _: self._another(), height=64)])
+        # In a job that is there the six figures are changed on the sheet's page, one by one: they are never all gone.
+        return self.sheet(work, [] if self.job else [action(look, label, lambda _: self._another(), height=64)])
 
     def _picture(self) -> ft.Control:
         return section_picture(self.look, model.drawn(self.form), None, section_words(), self.picture_width, say("new.section_plain"))

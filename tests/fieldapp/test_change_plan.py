@@ -10,6 +10,7 @@ from fieldapp.screens.plan_draft import PlanDraft
 from measure.said import SECTIONS
 from tests.fieldapp.deck_file import deck_file
 from tests.fieldapp.harness import Phone, Tray, opened
+from tests.fieldapp.test_new_model import SYSTEM
 from tests.fieldapp.test_plan_effects import taped
 
 PLAN = deck_file()
@@ -288,5 +289,25 @@ def test_the_first_digit_begins_another_figure_and_anything_else_goes_on_with_th
         _, phone = await begun(desk, route="/job/{id}/plan/bay/A2/figure/spacing")
         await phone.tap(*keys)
         assert phone.marked("entry").label.startswith(typed)
+
+    went(steps, tmp_path)
+
+
+def test_another_kept_system_takes_the_place_of_the_job_s_own_as_a_whole(tmp_path):
+    async def steps(desk):
+        await desk.keep_preset("system", "Slotted 60", {**SYSTEM, "turning_line_each": "40"})
+        id, phone = await begun(desk, route="/job/{id}/plan/sheet")
+        await phone.tap("another system in its place")
+        await phone.tap("Slotted 60 2 1/2 in face, to 50 in apart. Nobody has confirmed it yet.")
+        assert phone.address.endswith("/plan/sheet") and phone.sees("line post 40°")
+        await phone.tap("Go on, not confirmed")
+        await waited(phone)
+        assert phone.address.endswith("/plan") and phone.sees("Post system: name Slotted 60, was Grooved post.")
+        await phone.wire.went(f"/job/{id}/plan/keep")
+        await waited(phone)
+        await phone.type("your name", "Mona")
+        await phone.tap("Keep the changed plan")
+        await waited(phone)
+        assert desk.words(id)["system"] == {**SYSTEM, "turning": {"line": {"each": 40}}}
 
     went(steps, tmp_path)
