@@ -129,6 +129,15 @@ class Firefox:
         """What stands under this name; waited for."""
         return str(_until(lambda: self.run(FIND, "named", identifier), f"{identifier} is there", self._seen)["said"])
 
+    def sees(self, identifier: str, seconds: float) -> bool:
+        """Whether something of this name comes within so many seconds."""
+        ends = time.monotonic() + seconds
+        while time.monotonic() < ends:
+            if self.run(FIND, "named", identifier):
+                return True
+            threading.Event().wait(0.1)
+        return False
+
     def expect(self, identifier: str, text: str) -> None:
         _until(lambda: text in self.text(identifier), f"{identifier} says “{text}”", lambda: self.text(identifier))
 
@@ -145,7 +154,8 @@ class Firefox:
         self._ask("input.performActions", context=self._tab, actions=[{"type": "key", "id": "keys", "actions": keys}])
 
     def _seen(self) -> Any:
-        return self.run("() => [...document.querySelectorAll('flt-semantics[role=button]')].map((e) => e.getAttribute('aria-label') ?? e.innerText)")
+        buttons = "[...document.querySelectorAll('flt-semantics[role=button]')].map((e) => e.getAttribute('aria-label') ?? e.innerText)"
+        return self.run(f"() => [...{buttons}, document.querySelector('[flt-semantics-identifier=told]')?.innerText]")
 
 
 def _until(look: Callable[[], Any], what: str, seen: Callable[[], Any] = lambda: "") -> Any:
