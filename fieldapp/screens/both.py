@@ -27,7 +27,7 @@ class BothScreen(BayScreen):
 
     def view(self) -> ft.Control:
         look, found = self.app.look, outcome(self.live, self.tag)
-        on = small_action(look, say("app.back"), lambda _: self.app.back())
+        on = small_action(look, say("share.go_on"), lambda _: self.app.back())
         if found is None:
             return page_sheet(look, [self.head(say("share.both"))], [on])
         work = [self.head(say("share.both")), *both_figures(look, self.live.plan.units, found)]

@@ -43,7 +43,7 @@ def fill(folder: Path, person: str = "Mona", **look: object) -> dict[str, str]:
 
 
 PAGES = {
-    "jobs": "/", "bin": "/bin", "job": "/jobs/{deck}", "samples": "/samples", "settings": "/settings", "person": "/settings/crew/%2B", "guide": "/guide/tape",
+    "jobs": "/", "bin": "/bin", "job": "/jobs/{deck}", "samples": "/samples", "settings": "/settings", "person": "/settings/crew/+", "guide": "/guide/tape",
     "guide-phone": "/guide/phone", "guide-keeps": "/guide/keeps", "guide-site": "/guide/site", "phones": "/settings/phones",
     "intake": "/settings/jobs-from-phones", "office": "/job/{deck}/office",
     "walk-span": "/job/{fresh}/walk/A1", "walk-mm": "/job/{mm}/walk/A1", "walk-rise": "/job/{fresh}/read/A1/rise",
@@ -53,7 +53,7 @@ PAGES = {
     "stands": "/job/{terrace}/stands/A3/neighbour", "moved": "/job/{deck}/moved/A1", "note": "/job/{deck}/note/A1",
     "history": "/job/{deck}/history/A1", "review-clear": "/job/{deck}/review", "review": "/job/{terrace}/review",
     "bays": "/job/{terrace}/bays/A", "issue": "/job/{terrace}/issue", "plan": "/job/{deck}/plan", "sides": "/job/{deck}/sides",
-    "both": "/job/{deck}/both/A1", "say": "/job/{deck}/say/A1", "share": "/job/{deck}/share", "ask": "/job/{deck}/ask", "phone": "/this-phone",
+    "both": "/job/{deck}/both/A1", "say": "/job/{deck}/say/A1", "share": "/job/{deck}/share", "ask": "/job/{deck}/ask",
     "order": "/job/{deck}/order", "readback": "/job/{deck}/readback", "new": "/new", "new-system": "/new/system",
     "new-sheet": "/new/sheet", "new-glass": "/new/glass", "new-limits": "/new/limits", "new-run": "/new/run/0", "new-runs": "/new/runs",
     "new-figure": "/new/figure/least_bite", "new-words": "/new/words/edge_top", "new-tape": "/new/tape", "new-head": "/new/head",
@@ -68,6 +68,7 @@ PAGES = {
 }  # fmt: skip
 """Every screen, by a short name -> its address in the filled book."""
 ELSEWHERE = {
+    "phone": "only where the app runs alone in a phone: tests/phone",
     "letter": "opened from a code that another phone shows: tests/two_people/test_letter.py",
     "answer": "opened from a code that another phone shows: tests/two_people/test_letter.py",
     "new-preset": "what was kept under a name: tests/fieldapp/test_presets.py", "change-preset": "as new-preset",

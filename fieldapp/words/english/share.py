@@ -36,6 +36,7 @@ WORDS = {
     "share.confirm_covered": "covered: listen, and look at the tape",
     "share.confirmed": "Yes, it stands so on the tape",
     "share.not_so": "No, tape it anew",
+    "share.go_on": "Go on",
     "share.agrees_title": "✓ {bay}",
     "share.differs_title": "≠ {bay}",
 }
