@@ -67,7 +67,7 @@ class SidesScreen(Screen):
             return
         self._busy = True
         try:
-            if not one.plan and not self.app.person:
+            if not self.app.person:
                 self.app.tell(say("sides.who"))
                 return
             if one.plan:

@@ -205,6 +205,9 @@ def test_a_plan_changed_on_two_sides_is_settled_by_a_person_and_not_before(tmp_p
         assert len(sides) == 2 and owner.sees(say("sides.plan", places="A1 span and A2 span"))
         mine = next(s for s in sides if s.by == "Mara")
         await keyed(owner, say("sides.holds", by=mine.by))
+        assert owner.sees(say("sides.who")) and len(desk.conflicts(job)) == 1  # nobody stands by it yet
+        await owner.app.device.keep_person("Mara")
+        await keyed(owner, say("sides.holds", by=mine.by))
         assert desk.conflicts(job) == () and owner.sees(say("sides.none"))
         assert [b["span"] for b in desk.words(job)["bays"][:2]] == ["40 1/2 in", "42 in"]
 
