@@ -134,8 +134,10 @@ class ReviewScreen(Screen):
 
     def _more_rows(self) -> ft.Control:
         look = self.app.look
-        to_plan = lambda _: self.app.go("plan", job=self.job)  # noqa: E731
-        rows = [open_row(look, say("change.row"), "", say("change.row_told"), on_click=to_plan)]
+        rows: list[ft.Control] = []
+        if not self.app.host.connection.guest:  # the plan is the owner's
+            to_plan = lambda _: self.app.go("plan", job=self.job)  # noqa: E731
+            rows.append(open_row(look, say("change.row"), "", say("change.row_told"), on_click=to_plan))
         if self.app.desk.sharing:
             to_share = lambda _: self.app.go("share", job=self.job)  # noqa: E731
             rows.insert(0, open_row(look, say("share.title"), "", say("review.second_phone"), on_click=to_share))
