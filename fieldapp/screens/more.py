@@ -84,7 +84,8 @@ class MoreScreen(BayScreen):
             self.app.go("read", job=self.id, bay=self.tag, what=to)
 
     def _onward(self, to: str) -> None:
-        if to:
+        if to:  # the step that the words name, not the one where the bay was left
+            self.app.keep_draft_of("step", "", ROUTES["walk"].address(job=self.id, bay=to))
             self.app.go("walk", job=self.id, bay=to)
         else:
             self.app.go("review", job=self.id)

@@ -95,6 +95,11 @@ class Typing:
         return Shown(whole, fraction, self._unit, self._echo(other_unit), says, value, self.entry.lit, True, self.problem)
 
     @property
+    def untouched(self) -> bool:
+        """Whether neither a figure nor a side was given yet."""
+        return self.entry.empty and not self.side
+
+    @property
     def spoken(self) -> str:
         """The figure with its unit."""
         if self.entry.empty:

@@ -40,7 +40,7 @@ class WalkScreen(Screen):
             raise SpanbookError(say("walk.no_bay", tag=bay, job=self.live.name))
         self.tag, self._what = bay, what
         self.title = self.live.name
-        self._busy = self._who = False
+        self._busy = self._who = self._aside = False
         self._begin()
 
     @property
@@ -60,7 +60,7 @@ class WalkScreen(Screen):
 
     # ---- what is drawn -------------------------------------------------------------------------------------------------
     def view(self) -> ft.Control:
-        taps = WalkTaps(self._press, self._pick, self._do, self._how, self._more, self.app.back, self._review)
+        taps = WalkTaps(self._press, self._pick, self._do, self._how, self._more, self._back, self._review)
         self._view = WalkView(self.app.look, self.live.units, taps, self.app.signal)
         self._place()
         self._show_head()
@@ -215,6 +215,7 @@ class WalkScreen(Screen):
         await self.app.device.keep_person(known.name if known else name)
         self.app.keep_draft_of("who", "")
         self._who, self.app.typing = False, False
+        self.app.settled()
         self.update(*self._place())
         if self._step.kind in _ASKS:
             await self._keep()
@@ -261,7 +262,21 @@ class WalkScreen(Screen):
         self._begin()
         self.update(*self._place(), *self._show_head())
 
+    def _back(self) -> None:
+        """From a figure that is measured again to its answer; else where the person came from."""
+        answered = None if self._what or self._who else model.before(self.live, self.tag, self._step)
+        if answered is None:
+            self.app.back()
+        else:
+            self._go_to(answered)
+
+    def leave(self) -> None:
+        """A question of which nothing was typed is not what is found here the next time, but for a look at how it is taken."""
+        if self._step.kind in _ASKS and self._typing.untouched and not self._aside:
+            self.app.keep_draft_of("step", "")
+
     def _how(self) -> None:
+        self._aside = True
         self.app.go("taken", job=self.id, bay=self.tag, what=self._step.what)
 
     def _more(self) -> None:

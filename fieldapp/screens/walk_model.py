@@ -54,6 +54,12 @@ def asked(live: LiveJob, tag: str, what: str) -> Step:
     return Step("ask" if reading_of(live, live.bay(tag), what) is None else "again", what)
 
 
+def before(live: LiveJob, tag: str, step: Step) -> Step | None:
+    """Where Back leads within the bay: from a figure that is measured again to what is known of it; None leaves the bay."""
+    known = step.kind == "again" and reading_of(live, live.bay(tag), step.what) is not None
+    return Step("told", step.what) if known else None
+
+
 def after(live: LiveJob, tag: str, what: str) -> Step:
     """The step after something was kept: its answer, but first how the tape lay where that matters now."""
     return Step("lay") if what in _OF_BAY and lay_matters(live, tag) else Step("told", what)

@@ -7,6 +7,7 @@ from fieldapp.screens.walk_model import (
     Step,
     after,
     asked,
+    before,
     lay_words,
     names_offered,
     remembered,
@@ -58,6 +59,20 @@ def test_the_same_step_comes_back_after_a_reload(step):
 def test_a_step_that_makes_no_sense_any_more_gives_way_to_what_is_open(draft, step):
     live = Deck().span("A3", "40 7/16").rise("A3").move("P3").live()
     assert step_of(live, "A3", draft) == step
+
+
+@pytest.mark.parametrize(
+    ("step", "back"),
+    [
+        (Step("again", "span"), Step("told", "span")),
+        (Step("again", "rise"), Step("told", "rise")),
+        (Step("again", "second-span"), None),  # never read: there is no answer to come back to
+        (Step("ask", "rise"), None),
+        (Step("told", "span"), None),
+    ],
+)
+def test_back_from_a_figure_that_is_measured_again_leads_to_its_answer(step, back):
+    assert before(taped().live(), "A3", step) == back
 
 
 def test_after_keeping_the_answer_stands_there():

@@ -158,6 +158,28 @@ def test_the_answer_comes_back_after_a_reload_too(tmp_path):
     on_deck(tmp_path, steps)
 
 
+def test_measuring_again_is_left_by_back_and_what_is_kept_is_seen(tmp_path):
+    async def steps(phone):
+        await keyed(phone, "4", "0", "7/16", "Keep", "Measure again")
+        assert phone.marked("question").label.startswith("span.")
+        await keyed(phone, "Back")
+        assert phone.marked("verdict") and phone.sees("span kept")
+        await keyed(phone, "Measure again", "More readings")
+        assert phone.sees("Go on: A1, rise")
+        await keyed(phone, "Go on: A1, rise")
+        assert phone.marked("question").label.startswith("rise.")
+
+    on_deck(tmp_path, steps)
+
+
+def test_a_look_at_how_it_is_taken_comes_back_to_the_figure_that_is_measured_again(tmp_path):
+    async def steps(phone):
+        await keyed(phone, "4", "0", "7/16", "Keep", "Measure again", "How it was taken: hooked", "Back")
+        assert phone.marked("question").label.startswith("span.")
+
+    on_deck(tmp_path, steps)
+
+
 def test_it_was_begun_at_the_one_inch_mark_is_said_in_one_tap(tmp_path):
     async def steps(phone):
         await keyed(phone, "4", "1", "7/16", "Keep", "It was 40 7/16 in")
