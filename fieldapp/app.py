@@ -96,6 +96,19 @@ class App:
             name, params = self.screen.up
             self._show(ROUTES[name].address(**params))
 
+    def up(self, name: str, /, leaving: str = "", **params: object) -> None:
+        """A page above this one, never a step further on: Back leads from there to where it led before.
+
+        leaving: the beginning of addresses that Back shall not lead to any more.
+        """
+        address, steps = ROUTES[name].address(**params), self._steps
+        if address in steps:
+            steps = steps[: len(steps) - 1 - steps[::-1].index(address)]
+        while leaving and steps and steps[-1].startswith(leaving):
+            steps = steps[:-1]
+        self._steps = steps
+        self._show(address)
+
     def follow(self, name: str, /, **params: object) -> None:
         """The screen that stands there goes on at another address: nothing is made or drawn anew, Back leads where it led."""
         self.address = ROUTES[name].address(**params)

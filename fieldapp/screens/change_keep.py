@@ -111,8 +111,8 @@ class KeepPlanScreen(NewPage):
             self._tell(wrong)
             return
         if change.stale:
+            self.app.up("plan", job=change.id)
             self.app.tell(say("change.meanwhile"))
-            self.app.go("plan", job=change.id)
             return
         self._busy = True
         try:
@@ -124,8 +124,9 @@ class KeepPlanScreen(NewPage):
             self._busy = False
         change.forget()
         self.app.keep_draft_of("name", "")
-        self.app.keep_draft_of("bay", "", ROUTES["plan"].address(job=change.id))
-        self.app.go("review", job=change.id)
+        plan = ROUTES["plan"].address(job=change.id)
+        self.app.keep_draft_of("bay", "", plan)
+        self.app.up("review", leaving=plan, job=change.id)
 
     def _tell(self, wrong: str) -> None:
         self._wrong.value, self._wrong.visible = wrong, bool(wrong)

@@ -55,7 +55,7 @@ def plan_picture(app: App, look: Look, change: PlanChange) -> list[ft.Control]:
     def tap(tag: str) -> None:
         address = ROUTES["plan"].address(job=change.id)
         app.keep_draft_of("bay", tag, address)
-        app.redraw() if app.address == address else app.go("plan", job=change.id)
+        app.redraw() if app.address == address else app.up("plan", job=change.id)
 
     picture = PlanPicture(look, look.width, height, PlanWords(say("new.deck"), say("new.wall")), tap)
     tag = app.draft_of("bay", ROUTES["plan"].address(job=change.id))

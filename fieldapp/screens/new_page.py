@@ -110,9 +110,9 @@ class NewPage(Screen):
         self.app.go(name, **found)
 
     def back(self) -> None:
-        """To the page before, wherever the person came from."""
+        """To the page above, wherever the person came from: going up is no step further on."""
         name, params = self.up or ("jobs", {})
-        self.app.go(name, **params)
+        self.app.up(name, **params)
 
     def go_to(self, step: model.Step) -> None:
         """To the first page of a step of a new job."""

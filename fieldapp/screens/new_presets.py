@@ -168,6 +168,6 @@ class PresetScreen(_OfPresets):
         await self.app.desk.remove_preset(self.kind, self._was)
         self._write("")
         name, params = self.at("presets", kind=self.kind)
-        self.app.go(name, **params)
+        self.app.up(name, **params)
         self.app.keep_draft_of(_OFF, json.dumps({"name": self._was, "words": words}, default=str))
         self.app.redraw()

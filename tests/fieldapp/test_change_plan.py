@@ -114,6 +114,29 @@ def test_another_spacing_of_a_taped_bay_shows_its_verdict_before_it_is_kept(tmp_
     went(steps, tmp_path)
 
 
+@pytest.mark.parametrize("kept", [True, False], ids=["kept", "left as it was"])
+@pytest.mark.parametrize("start", ["/", "/job/{id}/review"], ids=["from the jobs", "from the review's address"])
+def test_back_comes_to_the_jobs_from_a_plan_that_was_changed_and_from_one_that_was_not(tmp_path, start, kept):
+    async def steps(desk):
+        id, phone = await begun(desk, "A1", "A2", route=start)
+        phone.app.go("review", job=id)
+        phone.app.go("plan", job=id)
+        await phone.settle()
+        await phone.tap("run A 4 × 43 in, wall to corner", "A2 43 in", "Erase", "Erase", "4", "2", "Keep", "So it is", "See what it changes")
+        await waited(phone)
+        if kept:
+            await phone.tap("M", "Keep the changed plan")
+            await waited(phone)
+            assert phone.address.endswith("/review") and len(desk.plan_versions(id)) == 2
+        went = []
+        while phone.address != "/" and len(went) < 6:
+            await phone.tap("Back")
+            went.append(phone.address)
+        assert phone.address == "/" and (not kept or not any("/plan" in address for address in went)), went
+
+    went(steps, tmp_path)
+
+
 def test_nobody_keeps_a_plan_without_a_name(tmp_path):
     async def steps(desk):
         id, phone = await begun(desk)
