@@ -7,6 +7,7 @@ import re
 from measure.job import Units
 from measure.length import Length
 from measure.reading import Reading
+from measure.rounding import plain_text
 from measure.slope import Slope
 
 _SAYS_A_UNIT = re.compile("[A-Za-z'\"’‘‛′″”“‟ʹʺ]")
@@ -17,6 +18,15 @@ def with_unit(text: str, units: Units) -> str:
     """What was typed, a bare number with the job's unit: `41 11/16` → `41 11/16 in`, `895 mm` as it is."""
     text = text.strip()
     return text if _SAYS_A_UNIT.search(text) else f"{text} {units}"
+
+
+def counted(reading: Reading, units: Units) -> str:
+    """What was typed, and what it counts as where the tape's start or case makes that another figure: `1250 (counts as 1150)`."""
+    text = reading.text.strip()
+    if isinstance(reading.value, Slope) or reading.corrected == reading.value:
+        return text
+    counts = plain_text(reading.corrected, units)
+    return f"{text} (counts as {counts if _SAYS_A_UNIT.search(text) else counts.removesuffix(f' {units}')})"
 
 
 def span_as_read(reading: Reading, units: Units) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Protocol
 
+from measure.as_read import counted
 from measure.book import Book
 from measure.finding import Finding, Slip, Verdict
 from measure.geometry import Exact, magnitude
@@ -49,6 +50,10 @@ class BayCase:
     def apart(self, nm: Exact) -> str:
         """A difference or a computed length in the job's units, fine enough to compare."""
         return apart_text(Length(round(magnitude(nm))), self.job.units)
+
+    def read(self, reading: Reading) -> str:
+        """A reading as typed, with what it counts as where that differs."""
+        return counted(reading, self.job.units)
 
     def found(
         self,

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 
 from measure import uncertainty
+from measure.as_read import counted
 from measure.book import Book
 from measure.checks.presence import difference
 from measure.finding import Finding, Verdict
@@ -64,6 +65,10 @@ class RunCase:
 
     def apart(self, nm: Exact) -> str:
         return apart_text(Length(round(magnitude(nm))), self.book.job.units)
+
+    def read(self, reading: Reading) -> str:
+        """A reading as typed, with what it counts as where that differs."""
+        return counted(reading, self.book.job.units)
 
     def found(self, check: str, verdict: Verdict, sentence: str, rests: list[Reading]) -> Finding:
         at = max((r.at for r in rests), default=None)
@@ -267,7 +272,7 @@ def run_read_backs(case: RunCase) -> Iterator[Finding]:
             continue
         apart = difference(first, back)
         if apart:
-            say = f"{first.by} read {first.text} for the whole run, {back.by} read back {back.text}: {apart}. Read it again, or tape it anew."
+            say = f"{first.by} read {case.read(first)} for the whole run, {back.by} read back {case.read(back)}: {apart}. Read it again, or tape it anew."
             yield case.found("read-back", "hold", say, [first, back])
 
 
@@ -284,7 +289,7 @@ def run_second_tape(case: RunCase) -> Iterator[Finding]:
             continue
         apart = compare(case, first, second)
         if magnitude(apart) > limit.nm:
-            say = f"{name} taped a second time reads {second.text}, first {first.text}: {case.apart(apart)} apart, allowed is {plain_text(limit, case.book.job.units)}. Tape it once more."
+            say = f"{name} taped a second time reads {case.read(second)}, first {case.read(first)}: {case.apart(apart)} apart, allowed is {plain_text(limit, case.book.job.units)}. Tape it once more."
             yield case.found("second-tape", "hold", say, [first, second])
 
 

@@ -29,7 +29,7 @@ def _missing_span(case: BayCase) -> Iterator[Finding]:
         say = f"The span {span.text} less where the tape began leaves nothing. Say again where the tape began, or tape the span again."
         yield case.found("missing", "hold", say, [span])
     else:
-        yield from case.clear("missing", lambda: f"Span read: {span.text}, by {span.by}.")
+        yield from case.clear("missing", lambda: f"Span read: {case.read(span)}, by {span.by}.")
 
 
 def _missing_rise(case: BayCase) -> Iterator[Finding]:
@@ -58,7 +58,7 @@ def _missing_read_back(case: BayCase) -> Iterator[Finding]:
     if back is not None:
         yield from case.clear("missing", lambda: f"Read back by {back.by}.")
         return
-    say = f"The span {span.text} was not read back by a second person: have somebody other than {span.by} read it again."
+    say = f"The span {case.read(span)} was not read back by a second person: have somebody other than {span.by} read it again."
     yield case.found("missing", "hold" if case.job.read_back == "required" else "query", say, [span])
 
 
@@ -106,11 +106,11 @@ def read_backs(case: BayCase) -> Iterator[Finding]:
             continue
         apart = difference(first, back)
         if not apart:
-            yield from case.clear("read-back", lambda f=first, b=back: f"{_name(f)} {f.text}: {b.by} read the same.")  # type: ignore[misc]
+            yield from case.clear("read-back", lambda f=first, b=back: f"{_name(f)} {case.read(f)}: {b.by} read the same.")  # type: ignore[misc]
             continue
         both_lengths = isinstance(first.value, Length) and isinstance(back.value, Length)
         hint = between(first.corrected, back.corrected, case.job.tape.division) if both_lengths else ""
-        say = f"{_name(first)}: {first.by} read {first.text}, {back.by} read back {back.text}: {apart}. {hint} Read it again, or tape it anew."
+        say = f"{_name(first)}: {first.by} read {case.read(first)}, {back.by} read back {case.read(back)}: {apart}. {hint} Read it again, or tape it anew."
         say = " ".join(say.split())
         yield case.found("read-back", "hold", say, [first, back])
 

@@ -46,7 +46,7 @@ def _impossible(case: BayCase) -> Iterator[Finding]:
         return
     faces = mean_faces(case.book.face(case.bay.left).nm, case.book.face(case.bay.right).nm)
     if slope_of(span, rise, faces) is None:
-        say = f"The rise {rise.text} cannot be as long as the span {span.text} taped along it: read both again."
+        say = f"The rise {rise.text} cannot be as long as the span {case.read(span)} taped along it: read both again."
         yield case.found("slope", "hold", say, [span, rise])
     else:
         say = f"Posts cannot lean as far as plumb was read at {case.bay.left} and {case.bay.right}, not with a rise of {rise.text}: read plumb again."

@@ -48,7 +48,7 @@ def off_plan(case: BayCase) -> Iterator[Finding]:
     apart = level_of(case, span) - planned.nm
 
     def facts() -> Facts:
-        return (("Planned", case.text(planned)), ("Read", span.text), ("Apart", case.apart(apart)), ("Allowed", case.text(limit)))
+        return (("Planned", case.text(planned)), ("Read", case.read(span)), ("Apart", case.apart(apart)), ("Allowed", case.text(limit)))
 
     if magnitude(apart) <= limit.nm:
         yield from case.clear("off-plan", lambda: f"{_by_how_much(case, apart)} planned.", facts)
@@ -88,7 +88,7 @@ def slip(case: BayCase) -> Iterator[Finding]:
         return
     slips = likely_slips(case.book, case.bay, span, _as_taped(case, span, planned), Length(int(planned.nm * GROSS_SHARE)))
     hint = f" {slips[0].sentence}" if slips else ""
-    say = f"{span.text} is {case.apart(apart)} {'longer' if apart > 0 else 'shorter'} than planned ({case.text(planned)}).{hint}"
+    say = f"{case.read(span)} is {case.apart(apart)} {'longer' if apart > 0 else 'shorter'} than planned ({case.text(planned)}).{hint}"
     yield case.found("slip", "query", f"{say} Measure again, or say why it stands.", _behind(case, span), slips)
 
 
@@ -130,7 +130,7 @@ def second_tape(case: BayCase) -> Iterator[Finding]:
         if magnitude(apart) <= limit.nm:
             yield from case.clear("second-tape", lambda n=name, a=apart: f"Second tape of the {n}: {case.apart(a)} apart.")  # type: ignore[misc]
             continue
-        say = f"Second tape of the {name} reads {second.text}, the first {first.text}: {case.apart(apart)} apart, allowed is {case.text(limit)}."
+        say = f"Second tape of the {name} reads {case.read(second)}, the first {case.read(first)}: {case.apart(apart)} apart, allowed is {case.text(limit)}."
         hint = "" if what.endswith("rise") else between(first.corrected, second.corrected, case.job.tape.division)
         yield case.found("second-tape", "hold", f"{say} {hint} Tape it once more, started anew.".replace("  ", " "), [first, second])
 

@@ -183,6 +183,27 @@ def test_a_second_tape_beyond_its_tolerance_holds(deck, value, word):
     assert deck.found("second-tape") == word
 
 
+@pytest.mark.parametrize(
+    ("begun", "said"),
+    [
+        ({"value": "42 1/2", "start": "1 in"}, "reads 41 11/16, the first 42 1/2 (counts as 41 1/2): 3/16 in apart"),
+        ({"value": "42 1/2 in", "start": "1 in"}, "reads 41 11/16, the first 42 1/2 in (counts as 41 1/2 in): 3/16 in apart"),
+        ({"value": "38 1/2", "case": "3 in", "how": "case"}, "reads 41 11/16, the first 38 1/2 (counts as 41 1/2): 3/16 in apart"),
+        ({"value": "41 1/2"}, "reads 41 11/16, the first 41 1/2: 3/16 in apart"),
+    ],
+)
+def test_a_tape_begun_at_a_mark_is_told_with_what_it_counts_as(deck, begun, said):
+    deck.change("A2", "span", **begun)
+    deck.add(span("A2", "41 11/16", by="K", at="2026-05-02T09:40:00Z", role="second"))
+    assert said in deck.sentence("second-tape")
+
+
+def test_a_figure_that_a_read_back_differs_from_is_told_with_what_it_counts_as(deck):
+    deck.change("A2", "span", value="42 1/2", start="1 in")
+    deck.add(span("A2", "41 7/16", by="K", at="2026-05-02T09:40:00Z", role="read-back", start="0"))
+    assert "M read 42 1/2 (counts as 41 1/2), K read back 41 7/16" in deck.sentence("read-back")
+
+
 def test_the_second_tape_never_becomes_the_width(deck):
     deck.add(span("A2", "41 5/8", by="K", at="2026-05-02T09:40:00Z", role="second"))
     assert deck.report().openings["A2"].span_reading.text == "41 1/2"
