@@ -85,7 +85,11 @@ class App:
             self.go("review", job=id)
 
     def _go(self, address: str) -> None:
-        self._steps = [*self._steps, self.address][-_MOST_STEPS:]
+        """On to another screen; to one that lies on the way back it is a way back, so that nobody walks in circles."""
+        if address in self._steps:
+            self._steps = self._steps[: self._steps.index(address)]
+        elif address != self.address:
+            self._steps = [*self._steps, self.address][-_MOST_STEPS:]
         self._show(address)
 
     def back(self) -> None:
@@ -119,6 +123,7 @@ class App:
         if self.screen is not None:
             self.screen.leave()
             self.host.files.forget()
+        self._told.leave()
         self.typing = False
         self.screen = self._made(address)
         self.be_here()
@@ -200,6 +205,11 @@ class App:
         await self.device.keep_look(**look)
         self.look = self.device.look(self.look.width, self.look.height)
         self.redraw()
+
+    def settled(self) -> None:
+        """What the band on top asked for is done."""
+        if self._told.sentence:
+            self._told.close()
 
     def tell(self, sentence: str, verdict: Sign = "hold") -> None:
         """Say something in a band on top, until it is closed or the next one comes. verdict: `clear` where it is good news."""

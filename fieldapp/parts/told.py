@@ -41,12 +41,17 @@ class Told:
         )  # fmt: skip
         close = sign_action(look, ft.Icons.CLOSE, self._close_says, self._close, ink)
         self.control.content = ft.SafeArea(
-            ft.Row([*before, ft.Container(words, expand=True), close], vertical_alignment=ft.CrossAxisAlignment.START),
+            ft.Row([*before, ft.Container(words, expand=True), close], vertical_alignment=ft.CrossAxisAlignment.CENTER),
             avoid_intrusions_bottom=False,
         )
         self.control.bgcolor = ground
         self.control.border = ft.Border.only(bottom=ft.BorderSide(3, ink))
         self.control.padding = ft.Padding.only(left=MARGIN, right=4, top=8, bottom=8)
+
+    def leave(self) -> None:
+        """Another screen comes: what was wrong on the one before is not said there, good news is. Sent with the screen."""
+        if self._verdict != "clear":
+            self.sentence = ""
 
     def close(self) -> None:
         """Take it away."""

@@ -28,12 +28,12 @@ async def take_in(app: App, files: Sequence[PickedFile]) -> None:
             ids.append((await app.desk.take_file(file.data)).job)
         except DocumentError as problem:
             refused.append(refusal(file.name, problem))
-    if refused:
-        app.tell("\n".join(refused))
     if len(ids) == 1 == len(files):
         app.open_job(ids[0])
     elif ids:
         app.go("jobs")
+    if refused:
+        app.tell("\n".join(refused))
 
 
 def refused_file(file: PickedFile) -> str:

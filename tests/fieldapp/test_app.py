@@ -111,6 +111,34 @@ def test_back_on_a_page_that_was_opened_by_its_address_leads_one_up(tmp_path):
     walk(steps, tmp_path, route="/settings/crew/%2B")
 
 
+def test_nobody_walks_in_circles_however_often_two_screens_lead_to_one_another(tmp_path):
+    async def steps(phone):
+        for _ in range(3):
+            phone.app.go("settings")
+            phone.app.go("person", name="+")
+            phone.app.go("settings")
+            phone.app.go("samples")
+        await phone.settle()
+        phone.app.back()
+        assert phone.address == "/settings"
+        phone.app.back()
+        assert phone.address == "/"
+
+    walk(steps, tmp_path)
+
+
+def test_what_was_wrong_on_one_screen_is_not_said_on_the_next_but_good_news_is(tmp_path):
+    async def steps(phone):
+        phone.app.tell("That cannot be read.")
+        phone.app.go("settings")
+        assert not phone.app._told.sentence
+        phone.app.tell("Everything is there.", "clear")
+        phone.app.go("jobs")
+        assert phone.app._told.sentence == "Everything is there."
+
+    walk(steps, tmp_path)
+
+
 def test_the_browsers_back_is_a_step_back(tmp_path):
     async def steps(phone):
         await phone.tap(SETTINGS)
