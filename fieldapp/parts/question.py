@@ -22,6 +22,7 @@ class Question:
     tag, what, where: `A3`, `span`, `Tape tight, just above the base plates.` ask: what the bay's drawing lights; a `picture`
     stands in for the bay where the question is of a post or a run. says: the drawing in words.
     hook, read: beside the two ends of the tape; foot: under the end of an upright blade. empty: in the blank blade.
+    counts: the echo says what the figure counts as, and stands in a line of its own above `hook` and `read`.
     sides: choices under the drawing, (value, word, spoken), such as left higher / level / right higher.
     """
 
@@ -40,6 +41,7 @@ class Question:
     empty: str = ""
     picture: Draw | None = None
     sides: tuple[tuple[str, str, str], ...] = ()
+    counts: bool = False
 
     @property
     def bladed(self) -> bool:

@@ -97,6 +97,7 @@ class _Stage:
         self._echo = ft.Text(
             "", size=28 if look.big else 16, color=look.ink, no_wrap=True, style=ft.TextStyle(height=1.1), semantics_label=""
         )
+        self._echo_ground = ft.Container()
         self._top = 50.0 if upright and not look.tight else 20.0
         self.picture = BayPicture(look, self._picture_w, self._picture_h, foot=24 if below else 36, top=self._top)
         self._other = cv.Canvas(width=w, height=self._picture_h, visible=False)
@@ -150,8 +151,9 @@ class _Stage:
         if below:
             return self._below(w, ph)
         self._in_glass = ft.Container(self.figure.control, alignment=ft.Alignment.CENTER)
-        echo = ft.Container(self._echo, alignment=ft.Alignment.CENTER, left=0, top=ph - 10, width=w, height=22)
-        self._live = ft.Stack([self._in_glass, echo], width=w, height=ph + 12)
+        self._echo_ground.content = self._echo
+        self._echo_at = ft.Container(self._echo_ground, alignment=ft.Alignment.CENTER, left=0, top=ph - 10, width=w, height=22)
+        self._live = ft.Stack([self._in_glass, self._echo_at], width=w, height=ph + 12)
         blade = ft.Container(self.blade.control, left=0, top=ph)
         return ft.Stack([self.picture.control, self._joint, blade, self._live], width=w, height=ph + HEAD + self.blade.height + 2)
 
@@ -176,11 +178,19 @@ class _Stage:
             glass.left, glass.top, glass.width, glass.height = self.picture.glass_box
         if self.layout == "in glass" and not look.tight:
             self.blade.mark_at(self.picture.lines.xr)
+            self._place_echo(q.counts)
             redraw(self._joint, self._joints(q))
         elif self.layout == "upright" and not look.tight:
             self._joint.shapes = [word(look.width - _UPRIGHT - 12, self._top - 30, q.read, look.ink, look.drawn(), True, RIGHT)]
         self.blade.say_empty(q.empty)
         self._under.value = q.foot
+
+    def _place_echo(self, counts: bool) -> None:
+        """Between the words at the tape's ends; what it counts as is too long for that and stands above them, on the paper."""
+        self._echo_at.top = self._picture_h - (28 if counts else 10)
+        self._echo_at.height = 20 if counts else 22
+        self._echo_ground.bgcolor = self._look.paper if counts else None
+        self._echo_ground.padding = ft.Padding.symmetric(horizontal=32 if counts else 0)
 
     def _joints(self, q: Question) -> list[cv.Shape]:
         look, lines, ph = self._look, self.picture.lines, self._picture_h
@@ -203,7 +213,7 @@ class _Stage:
     def show(self, typed: Typed) -> list[ft.Control]:
         """Set figure, echo and blade; returns what changed."""
         self.figure.show(typed.whole, typed.fraction, typed.unit, typed.says, typed.caret)
-        self._echo.value = typed.echo
+        self._echo.value, self._echo_ground.visible = typed.echo, bool(typed.echo)
         changed: list[ft.Control] = [self._live]
         if self.layout == "upright" and not self._look.tight:
             changed += self._place_foot(typed.value)

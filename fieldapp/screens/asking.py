@@ -8,7 +8,7 @@ from typing import Any, Literal
 
 from fieldapp.live_job import LiveJob
 from fieldapp.parts.bay_shape import BayShape
-from fieldapp.screens.taken import RiseTaken, SpanTaken, Taken
+from fieldapp.screens.taken import START, RiseTaken, SpanTaken, Taken
 from fieldapp.words import say
 from measure.as_read import with_unit
 from measure.job import Units
@@ -123,7 +123,10 @@ def _bay(live: LiveJob, bay: Bay, key: str, draw: Draw, words: str, said: Words,
 def _span(live: LiveJob, bay: Bay, taken: Taken) -> Asking:
     how = taken.span(bay.run)
     made = _bay(live, bay, "span", "span", "span", {"bay": bay.tag, "what": "span", **how.words(_units(live))}, span=how)
-    return replace(made, where=say("walk.span_laser_where")) if how.how == "laser" else made
+    if how.how == "hook":
+        return made
+    said_of = {"start": START[_units(live)], "left": bay.left, "right": bay.right}
+    return replace(made, where=say(f"walk.span_{how.how}_where", **said_of), says=say(f"walk.span_{how.how}_says", **said_of))
 
 
 def _second(live: LiveJob, bay: Bay, taken: Taken) -> Asking:

@@ -26,14 +26,24 @@ def question(look: Look, typing: Typing) -> Question:
     """The question with its drawing turned to the chosen side."""
     asking = typing.asking.sided(typing.side)
     names = BayNames(asking.left, asking.right, _drawn(asking), asking.mark)
-    laser = asking.span is not None and asking.span.how == "laser"
+    hook, read = tape_ends(asking)
     made = Question(
         asking.tag, asking.what, asking.where, asking.says, "span", asking.shape, names, asking.units, typing.entry.pad,
-        hook=say("walk.laser_from" if laser else "walk.hook"), read=say("walk.laser_to" if laser else "walk.read"),
+        hook=hook, read=read, counts=asking.span is not None and asking.span.how in ("start", "case"),
         foot=say("walk.post_top") if asking.draw == "rise" else "", empty=_empty(asking),
         picture=_picture(asking, typing.side), sides=_sides(look, asking),
     )  # fmt: skip
     return made if made.picture is not None else replace(made, ask=asking.draw)  # type: ignore[arg-type]
+
+
+def tape_ends(asking: Asking) -> tuple[str, str]:
+    """What is held to either face as this tape is laid: its hook or its mark, and where it is read."""
+    how = asking.span.how if asking.span is not None else "hook"
+    if how == "laser":
+        return say("walk.laser_from"), say("walk.laser_to")
+    if how == "start":
+        return say("walk.start_here", start=START[asking.units]), say("walk.read")
+    return say("walk.hook"), say("walk.case_here" if how == "case" else "walk.read")
 
 
 def _empty(asking: Asking) -> str:
@@ -80,7 +90,7 @@ def _picture(asking: Asking, side: str | None) -> Draw | None:
         words = reading_pictures.PlumbWords(say("walk.tape_gap"), (say("walk.level_long"), asking.mark), drawn)
         return reading_pictures.plumb(side or "", words)
     if asking.draw == "overall":
-        return reading_pictures.run_overall(asking.posts, asking.mark, say("walk.hook"), say("walk.read"))
+        return reading_pictures.run_overall(asking.posts, asking.mark, *tape_ends(asking))
     if asking.draw == "overall-rise":
         return reading_pictures.run_rise(asking.posts, side or "", say("walk.not_to_scale"))
     small: dict[str, Draw] = {
