@@ -17,10 +17,11 @@ class Field:
         expand: int | None = None, **more: object,
     ) -> None:  # fmt: skip
         edge = lambda weight, ink: ft.OutlineInputBorder(  # noqa: E731
-            border_radius=RADIUS, side=ft.BorderSide(weight, ink), gap_padding=1
+            border_radius=RADIUS, side=ft.BorderSide(weight, ink), gap_padding=0
         )
-        # A box is heard by its own label alone: it has one, too small and faint to see, under the line that is read.
-        faint = ft.TextStyle(size=2, color=ft.Colors.TRANSPARENT)
+        # A box is heard by its own label alone: it has one, faint, under the line that is read. The outline is cut where
+        # a label floats into it, as wide as the label is: this one has no width.
+        faint = ft.TextStyle(size=0.01, color=ft.Colors.TRANSPARENT, letter_spacing=0)
         self.box = ft.TextField(
             value=value, label=label, label_style=faint, text_size=look.size(role), color=look.ink, bgcolor=look.leaf,
             cursor_color=look.ink, min_lines=lines, max_lines=lines,

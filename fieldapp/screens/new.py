@@ -90,6 +90,10 @@ class NameScreen(NewPage):
 
     def _write(self, key: str, words: str) -> None:
         self.keep(self.form.say("job", **{key: words}))
+        if key == "name" and self._wrong and not model.refused_name(words):
+            self._wrong = ""
+            self._name.show()
+            self.update(self._name.control)
 
     def _choosing(self, part: str, key: str) -> Any:
         def choose(value: str) -> None:

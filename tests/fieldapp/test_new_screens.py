@@ -2,6 +2,7 @@
 
 import asyncio
 
+import flet as ft
 import pytest
 
 from tests.fieldapp.harness import Phone, Tray, opened, walk
@@ -118,6 +119,10 @@ def test_what_cannot_be_kept_is_said_in_place_and_the_figure_stays(tmp_path):
     async def steps(phone):
         await phone.tap("Next: the post system")
         assert phone.sees("Give the job a name first.") and phone.address == "/new"
+        await phone.type("site", "invented")
+        assert phone.sees("Give the job a name first.")
+        await phone.type("job", "Mill loft")
+        assert not phone.sees("Give the job a name first.")
         await named(phone)
         await phone.tap("Another: type its six figures", "Keep")
         assert phone.sees("The post face is needed.")
@@ -140,5 +145,16 @@ def test_a_second_run_turns_at_the_angle_that_was_chosen(tmp_path):
         assert phone.sees("3 bays")
         await phone.tap("Take run B off")
         assert phone.sees("1 bay")
+
+    walk(steps, tmp_path, "/new")
+
+
+def test_a_field_is_heard_by_its_name_and_nothing_cuts_its_edge(tmp_path):
+    async def steps(phone):
+        boxes = [c for c in phone.controls() if isinstance(c, ft.TextField)]
+        assert [box.label for box in boxes] == ["job", "site"]
+        for box in boxes:  # the outline is left open for as long as the label is, and its padding
+            assert box.label_style.size < 0.1
+            assert all(edge.gap_padding == 0 for edge in box.border.values())
 
     walk(steps, tmp_path, "/new")
