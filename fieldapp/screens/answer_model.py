@@ -15,6 +15,7 @@ from fieldapp.live_job import LiveJob
 from fieldapp.parts.bay_shape import BayShape
 from fieldapp.parts.entry import Entry
 from fieldapp.screens.answer_facts import clear_facts, clear_sentence, query_facts
+from fieldapp.screens.answer_pictured import Pictured, pictured
 from fieldapp.screens.asking import mirrored, shape_of
 from fieldapp.screens.taken import Taken
 from fieldapp.screens.typing_state import other_units
@@ -74,7 +75,7 @@ class Answer:
     """title: what was kept. sentence: the finding that decides. others: further findings, (word, sentence).
 
     whole, fraction, unit, says: the kept figure in its bay. beside: the same in the other unit, or what it counts as.
-    acts: the main action first. finding: the one that decides; None when all is clear.
+    pictured: what is drawn in place of the bay, where the figure is not its span. acts: the main action first. finding: the one that decides; None when all is clear.
     """
 
     tag: str
@@ -95,6 +96,7 @@ class Answer:
     shape: BayShape
     left: str
     right: str
+    pictured: Pictured | None = None
 
 
 def answer(live: LiveJob, tag: str, told: str, taken: Taken) -> Answer:
@@ -115,7 +117,7 @@ def answer(live: LiveJob, tag: str, told: str, taken: Taken) -> Answer:
         query_facts(live, bay, worst) if worst else clear_facts(live, bay, told, findings),
         tuple((f.verdict, f.sentence) for f in standing[1 : 1 + MOST_OTHERS]),
         _slip(live, worst, reading) if worst else None, _acts(live, bay, told, worst, taken), worst,
-        figure[0], figure[1], figure[2], figure[3], beside, shape, left, right,
+        figure[0], figure[1], figure[2], figure[3], beside, shape, left, right, pictured(live, bay, told, reading),
     )  # fmt: skip
 
 
@@ -187,7 +189,7 @@ def _figure(live: LiveJob, reading: Reading | None) -> tuple[tuple[str, Fraction
         return (reading.text, None, "", reading.text), ""
     if reading.corrected != reading.value:
         return (whole, fraction, unit, said), say("walk.counts_as", figure=plain_text(reading.corrected, units))
-    return (whole, fraction, unit, said), other_units(reading.value, units)
+    return (whole, fraction, unit, said), other_units(reading.value, units) if reading.value.nm else ""
 
 
 def _drawn(live: LiveJob, bay: Bay, taken: Taken) -> tuple[BayShape, str, str]:

@@ -15,6 +15,7 @@ from fieldapp.parts.space import column
 from fieldapp.parts.text import text
 from fieldapp.parts.verdict import verdict_word
 from fieldapp.screens.answer_model import Act, Answer
+from fieldapp.screens.answer_picture import picture
 from fieldapp.theme import MARGIN, TOUCH, Look
 from fieldapp.words import say
 
@@ -29,9 +30,11 @@ def drawn(look: Look, answer: Answer, units: str, do: Do) -> Drawn:
         answer.left, answer.right, lambda times: say("walk.drawn", times=times) if times > 1 else say("walk.drawn_1"), kept=answer.beside
     )
     says = say("answer.picture", tag=answer.tag, figure=answer.says, left=answer.left, right=answer.right)
+    if answer.pictured is not None:
+        says = ", ".join(part for part in (answer.tag, answer.says, answer.pictured.words) if part)
     return Drawn(
         answer.tag, answer.title, answer.sign, answer.word, answer.sentence, answer.shape, names, says, answer.whole, answer.fraction,
-        answer.unit, answer.says, _body(look, answer, units), _actions(look, answer, do),
+        answer.unit, answer.says, _body(look, answer, units), _actions(look, answer, do), picture(look, answer, says),
     )  # fmt: skip
 
 

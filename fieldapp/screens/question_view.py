@@ -97,10 +97,10 @@ def _picture(asking: Asking, side: str | None) -> Draw | None:
         "over-level": taken_pictures.over_level, "as-slope": taken_pictures.as_slope(""), "case": taken_pictures.cased,
         "level": taken_pictures.over_level, "mark": reading_pictures.diagonals,
     }  # fmt: skip
-    return _enlarged(small[asking.draw]) if asking.draw in small else None
+    return enlarged(small[asking.draw]) if asking.draw in small else None
 
 
-def _enlarged(draw: Draw) -> Draw:
+def enlarged(draw: Draw) -> Draw:
     """A tile's picture across the whole stage: the same lines, further apart."""
 
     def large(look: Look, w: float, h: float) -> Shapes:

@@ -144,6 +144,31 @@ def test_a_way_through_is_kept_without_a_panel():
     assert dict(found.facts) == {"plan 40 1/2 in": "1/16 in under"}
 
 
+@pytest.mark.parametrize(
+    ("toward", "words"), [("right", "head to the right"), ("left", "head to the left"), (None, "plumb")]
+)
+def test_a_plumb_is_drawn_as_its_post_with_its_side_in_words(toward, words):
+    live = Deck().span("A3", "40 7/16").rise("A3").read("P3", "plumb", "1/16" if toward else "0", over="24 in", toward=toward).live()
+    found = answer(live, "A3", "plumb-left", Taken())
+    assert (found.pictured.kind, found.pictured.side, found.pictured.words) == ("plumb", toward or "", words)
+    assert found.pictured.level == "24 in"
+    assert found.beside == ("1.59 mm" if toward else "")
+
+
+def test_a_whole_run_and_a_rise_without_its_span_are_not_drawn_as_a_span():
+    whole = Deck().span("A1", "40 7/16").read("run A", "overall", "217 5/16", hooked="outside").live()
+    found = answer(whole, "A1", "overall-outside", Taken()).pictured
+    assert (found.kind, found.posts, found.hooked) == ("overall", 6, "outside")
+    alone = answer(Deck().rise("A3", "3/8", "right").live(), "A3", "rise", Taken()).pictured
+    assert (alone.kind, alone.words) == ("rise", "right higher")
+
+
+@pytest.mark.parametrize("told", ["span", "rise", "second-span"])
+def test_the_bay_itself_is_drawn_with_its_span(told):
+    live = Deck().span("A3", "40 7/16").rise("A3").span("A3", "40 7/16", role="second").live()
+    assert answer(live, "A3", told, Taken()).pictured is None
+
+
 def test_one_diagonal_leads_to_the_other():
     d = Deck().span("A3", "40 7/16").rise("A3").read("A3", "diagonal-rising", "54 3/16", mark="36 in")
     first = answer(d.live(), "A3", "diagonal-rising", Taken())

@@ -39,6 +39,9 @@ WORDS = {
     "answer.plumb_of": "plumb of {posts}",
     "answer.to_come": "still to come",
     "answer.answered": "{reason} ({by})",
+    "answer.head_left": "head to the left",
+    "answer.head_right": "head to the right",
+    "answer.head_plumb": "plumb",
     "answer.picture": "{tag}: {figure} between {left} and {right}.",
     # what to do
     "answer.next": "Next: {bay}, {what}",
