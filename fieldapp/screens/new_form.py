@@ -32,7 +32,7 @@ class RunForm:
     """One run as it was said: bays × spacing, or, by `length`, from the middle of its first post to that of its last.
 
     left: the kind of its first post where it stands alone. turn: degrees to the run before it, empty where it stands alone.
-    right: the kind of its last post. face: of a wall post at its right end. without: number of the bay -> `gate` or `way`.
+    right: the kind of its last post. face: of a wall post at its right end. without: numbers of bays that have no glass -> `none`.
     """
 
     bays: int = 1

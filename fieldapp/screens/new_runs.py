@@ -1,4 +1,4 @@
-"""The whole plan of a new job: tap a bay to make it a gate or a way through, add a run, and go to the first bay."""
+"""The whole plan of a new job: tap a bay to leave its glass out, add a run, and go to the first bay."""
 
 from __future__ import annotations
 
@@ -70,7 +70,7 @@ class RunsScreen(NewPage):
             return []
         spacing, sentence = model.bay_line(self.form, tag)
         line = [text(look, tag, "lead", bold=True), text(look, spacing, "lead"), text(look, say("new.middle"), "note", look.ink2)]
-        options = [(w, say(f"new.{w}")) for w in (model.PANEL, *model.WITHOUT)]
+        options = [(w, say(f"new.{w}")) for w in (model.PANEL, model.NONE)]
         return [
             inset(ft.Row(line, spacing=10, wrap=True), bottom=6),
             Choice(look, options, model.what_stands(self.form, tag), self._make, height=56).control,

@@ -18,8 +18,8 @@ from measure.rounding import plain_text
 
 NAMES = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 TURNS = (90, 135, 180, 225, 270)
-WITHOUT = ("gate", "way")
-PANEL = "panel"
+PANEL, NONE = "panel", "none"
+"""What stands in a bay; a gate and a way through are both `none`, as in a job file."""
 _USUAL = Length(40 * NM_PER_INCH)
 """Drawn for a bay whose spacing is not typed yet."""
 
@@ -141,7 +141,7 @@ def _drawn_spacings(form: NewForm, run: RunForm) -> tuple[Length, ...]:
 def _bay(run: RunForm, number: int, i: int, spacing: Length) -> PlanBay:
     without = run.without.get(str(i), "")
     tag = f"{run_name(number)}{i}"
-    word = say(f"new.{without}") if without else ""
+    word = say("new.none") if without else ""
     return PlanBay(tag, spacing.mm, glass=not without, gate=word, says=f"{tag}, {word or say('new.panel')}")
 
 
@@ -151,13 +151,13 @@ def place(tag: str) -> tuple[int, int]:
 
 
 def what_stands(form: NewForm, tag: str) -> str:
-    """`panel`, `gate` or `way`."""
+    """`panel` or `none`."""
     number, bay = place(tag)
-    return form.runs[number].without.get(str(bay), PANEL)
+    return NONE if str(bay) in form.runs[number].without else PANEL
 
 
 def with_bay(form: NewForm, tag: str, what: str) -> NewForm:
-    """The form with a panel, a gate or a way through in this bay."""
+    """The form with a panel in this bay, or without glass."""
     number, bay = place(tag)
     without = {k: v for k, v in form.runs[number].without.items() if k != str(bay)}
     return form.with_run(number, without=without if what == PANEL else {**without, str(bay): what})

@@ -26,7 +26,7 @@ def whole_form(**run):
 
 
 def test_a_form_comes_back_from_its_draft_as_it_was_left():
-    form = whole_form(without={"2": "gate"}).say("glass", stamp="lower “right”, ⅜")
+    form = whole_form(without={"2": "none"}).say("glass", stamp="lower “right”, ⅜")
     assert NewForm.from_text(form.text) == form
 
 

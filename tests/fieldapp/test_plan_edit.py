@@ -80,7 +80,7 @@ def test_a_bay_taken_off_before_a_corner_lets_the_corner_stand_one_bay_earlier()
     made = edit.with_bay_removed(PLAN, "A", "right")
     assert [(b.tag, b.left, b.right) for b in read(made).bays[2:4]] == [("A3", "P3", "P4"), ("G1", "P4", "P6")]
     assert posts_of(made)["P4"] == {"kind": "corner"} and "P5" not in posts_of(made)
-    with pytest.raises(SpanbookError, match="make A4 a way through"):
+    with pytest.raises(SpanbookError, match="choose “no glass” for A4"):
         edit.with_bay_removed(PLAN, "A", "right", read={"G1"})
 
 

@@ -77,14 +77,14 @@ def test_a_corner_that_no_run_follows_is_an_end_post():
 
 
 def test_a_gate_has_no_glass_and_a_panel_takes_it_back():
-    form = model.with_bay(with_runs(IN, RunForm(3, "44 in")), "A2", "gate")
+    form = model.with_bay(with_runs(IN, RunForm(3, "44 in")), "A2", "none")
     assert [b.get("glass") for b in model.plan_words(form)["bays"]] == [None, "none", None]
-    assert model.what_stands(form, "A2") == "gate" and model.what_stands(form, "A1") == "panel"
+    assert model.what_stands(form, "A2") == "none" and model.what_stands(form, "A1") == "panel"
     assert model.what_stands(model.with_bay(form, "A2", "panel"), "A2") == "panel"
 
 
 def test_a_gate_beyond_a_run_that_was_made_shorter_is_forgotten():
-    form = model.with_bay(with_runs(IN, RunForm(3, "44 in")), "A3", "gate").with_run(0, bays=2)
+    form = model.with_bay(with_runs(IN, RunForm(3, "44 in")), "A3", "none").with_run(0, bays=2)
     assert [b.get("glass") for b in model.plan_words(form)["bays"]] == [None, None]
 
 

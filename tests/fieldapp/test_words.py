@@ -104,3 +104,8 @@ def test_names_are_listed_as_people_say_them(names, expected):
 
 def test_a_day_is_said_without_its_year():
     assert day(datetime(2026, 5, 2, 12, tzinfo=UTC)) == "2 May"
+
+
+def test_a_bay_without_glass_has_one_name_wherever_it_is_shown_or_heard():
+    keys = ("new.none", "change.glass_none", "review.gate")
+    assert {say(key) for key in keys} == {"no glass"} and say("app.bay_gate", tag="A2") == "A2, no glass"

@@ -16,7 +16,7 @@ WORDS = {
     "app.bay_clear": "{tag}, clear",
     "app.bay_query": "{tag}, query",
     "app.bay_hold": "{tag}, hold",
-    "app.bay_gate": "{tag}, way through",
+    "app.bay_gate": "{tag}, no glass",
     "app.no_such_job": "That job is not here. It may be on another phone.",
     "app.no_such_page": "There is no such page.",
 }

@@ -6,7 +6,7 @@ WORDS = {
     "bays.no_run": "There is no run {run} in {job}.",
     "bays.says": "{tag}, {word}. {told}",
     "bays.nothing": "Nothing read yet.",
-    "bays.way_through": "A way through: no panel.",
+    "bays.way_through": "A gate or a way through: no panel.",
     "bays.span": "Span {span}.",
     "bays.both": "Span {span}, rise {rise}.",
     "bays.panel": "Panel {size}.",

@@ -83,7 +83,7 @@ WORDS = {
     "change.bay_off_read": "{tag} is taken off. What was read there is kept aside until it is back.",
     "change.most_bays": "A plan has {most} bays at most: begin another job for the rest.",
     "change.add_shared": "Run {run} stands at post {post} too, and {tag} was read from there. Add the bay at the other end, or to run {run}.",
-    "change.remove_shared": "Run {run} stands at post {post} too, and {tag} was read from there. Take bays off the other end, or make {bay} a way through.",
+    "change.remove_shared": "Run {run} stands at post {post} too, and {tag} was read from there. Take bays off the other end, or choose “no glass” for {bay}.",
     "change.one_bay": "Run {run} has one bay only: take the whole run off instead.",
     "change.one_run": "This is the only run: a plan has one at least. Change its bays instead.",
     "change.most_runs": "All 26 letters are runs already: add bays to one of them.",

@@ -30,7 +30,7 @@ WORDS = {
     "review.run_says": "Run {run}: {told}",
     "review.deck": "deck",
     "review.wall": "wall",
-    "review.gate": "gate",
+    "review.gate": "no glass",
     "review.back": "Back",
     "review.finding_place": "{place}, {check}",
     "review.cautions": "Cautions",
