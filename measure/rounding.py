@@ -70,6 +70,11 @@ def apart_text(length: Length, units: JobUnits) -> str:
     return order_text(rounded, units)
 
 
+def told_as_nothing(length: Length, units: JobUnits) -> bool:
+    """Whether a difference is finer than a sentence tells it: below half of 1/32 in or 0.1 mm."""
+    return not round_to_step(length.nm, _APART[units])
+
+
 def _nearest(top: int, bottom: int) -> int:
     """The whole number nearest to top/bottom (bottom above 0), an exact half to the even one."""
     whole, rest = divmod(top, bottom)

@@ -18,7 +18,7 @@ from measure.length import Length
 from measure.opening import Opening, rise_reading
 from measure.parse import parse_length
 from measure.plan import Bay
-from measure.rounding import apart_text, order_text, plain_text
+from measure.rounding import apart_text, order_text, plain_text, told_as_nothing
 from measure.slope import Slope
 
 Fact = tuple[str, str]
@@ -88,8 +88,8 @@ def _rises_beside(live: LiveJob, bay: Bay) -> tuple[Fact, ...]:
 
 
 def against(live: LiveJob, figure: Length, planned: Length) -> str:
-    """`15/16 in over`, `as planned`."""
-    if figure == planned:
+    """`15/16 in over`, `as planned`, which is also said of less than a sentence tells."""
+    if told_as_nothing(abs(figure - planned), live.plan.units):
         return say("answer.as_planned")
     return say("answer.over" if figure > planned else "answer.under", apart=apart_text(abs(figure - planned), live.plan.units))
 

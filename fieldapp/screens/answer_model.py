@@ -216,7 +216,7 @@ def _acts(live: LiveJob, bay: Bay, told: str, finding: Finding | None, taken: Ta
     again = Act("again", say("answer.again"), say("answer.again"), _again(live, told, finding))
     if finding is None:
         return (onward_, *_either(live, bay, told)) if _both(live, bay, told) else (onward_, again)
-    main = _main(bay, told, finding) or again
+    main = _main(live, bay, told, finding) or again
     side = [again] if main is not again else []
     if finding.verdict == "hold":
         return (main, *side, onward_)
@@ -248,7 +248,7 @@ def _again(live: LiveJob, told: str, finding: Finding | None) -> str:
     return ("base-rise" if told == "base-rise" else "rise") if finding.check in _OF_RISE else "span"
 
 
-def _main(bay: Bay, told: str, finding: Finding) -> Act | None:
+def _main(live: LiveJob, bay: Bay, told: str, finding: Finding) -> Act | None:
     """The reading that a finding calls for, where it is not the same one again."""
     if finding.check == "rack-line":
         return Act("taken", say("answer.follows"), say("answer.follows"), "rise")
@@ -257,7 +257,10 @@ def _main(bay: Bay, told: str, finding: Finding) -> Act | None:
         wanted = "plumb-left" if told == "top-span" else "top-span"
     if wanted is None or wanted == told:
         return None
-    label = say(f"answer.ask_{wanted}", post=bay.left)
+    known = finding.check in ("plumb", "lean") and reading_of(live, bay, wanted) is not None
+    if known and told not in _OF_BAY:
+        return None  # it was just read: the same once more
+    label = say(f"answer.{'again' if known else 'ask'}_{wanted}", post=bay.left)
     return Act("ask", label, label, wanted)
 
 

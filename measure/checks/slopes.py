@@ -119,7 +119,7 @@ def plumb(case: BayCase) -> Iterator[Finding]:
         apart = magnitude(opening.rack_nm - opening.rack_without_lean_nm)
         if apart > step:
             degrees = math.degrees(abs(opening.lean.alpha))
-            say = f"The posts lean {'right' if opening.lean.alpha > 0 else 'left'} by {degrees:.1f}°, which changes the rack by {case.apart(apart)}: shim them, or say: to the posts as they stand."
+            say = f"The posts lean {'right' if opening.lean.alpha > 0 else 'left'} by {degrees:.1f}°, which changes the rack by {case.apart(apart)}. Shim them plumb, or say that the glass goes to the posts as they stand."
             yield case.found("plumb", "query", say, opening.rests)
         else:
             leans = [lean_angle(p) for p in posts if p is not None]
@@ -140,5 +140,5 @@ def _diagonals(case: BayCase, opening: Opening, step: int) -> Iterator[Finding]:
     if apart <= step + doubt * NM_PER_MM:
         yield from case.clear("plumb", lambda: f"Rack by the two diagonals: {case.apart(apart)} from the rise.")
         return
-    say = f"The two diagonals give a rack of {case.apart(by_diagonals)}, rise and plumb give {case.apart(opening.rack_nm)}: shim the posts, or say: to the posts as they stand."
+    say = f"The two diagonals give a rack of {case.apart(by_diagonals)}, rise and plumb give {case.apart(opening.rack_nm)}. Shim the posts plumb, or say that the glass goes to the posts as they stand."
     yield case.found("plumb", "query", say, [rising, falling, *opening.rests])

@@ -14,6 +14,7 @@ from measure.geometry import Exact, leaning, level_span, magnitude, mean_faces
 from measure.length import NM_PER_MM, Length
 from measure.opening import lean_angle, mean_lean, plumbs, rise_reading, slope_of
 from measure.reading import Reading, What
+from measure.rounding import told_as_nothing
 
 Facts = tuple[tuple[str, str], ...]
 
@@ -74,7 +75,7 @@ def _as_taped(case: BayCase, span: Reading, planned: Length) -> Length:
 
 
 def _by_how_much(case: BayCase, apart: Exact) -> str:
-    return "As" if not apart else f"{case.apart(apart)} {'longer' if apart > 0 else 'shorter'} than"
+    return "As" if told_as_nothing(Length(round(apart)), case.job.units) else f"{case.apart(apart)} {'longer' if apart > 0 else 'shorter'} than"
 
 
 def slip(case: BayCase) -> Iterator[Finding]:

@@ -130,6 +130,30 @@ def test_a_second_tape_that_differs_asks_for_one_more():
     assert answer(live, "A3", "second-span", Taken()).acts[0].name == "again"
 
 
+def leaning():
+    both = Deck().span("A3", "40 7/16").rise("A3")
+    return both.read("P3", "plumb", "1/2", over="24 in", toward="right").read("P4", "plumb", "1/2", over="24 in", toward="right")
+
+
+@pytest.mark.parametrize(
+    ("told", "label", "to"),
+    [
+        ("plumb-left", "Measure again", "plumb-left"),
+        ("plumb-right", "Measure again", "plumb-right"),
+        ("rise", "Read the plumb of P3 again", "plumb-left"),
+    ],
+)
+def test_posts_that_were_both_read_for_plumb_are_not_asked_for_it_as_if_they_were_not(told, label, to):
+    found = answer(leaning().live(), "A3", told, Taken())
+    assert found.finding.check == "plumb"
+    assert (found.acts[0].label, found.acts[0].to) == (label, to)
+
+
+def test_less_than_a_sentence_tells_off_the_plan_is_as_planned():
+    live = Deck(units="mm").span("A3", "1028.04").live()
+    assert facts(answer(live, "A3", "span", Taken()))["plan 1028 mm"] == "as planned"
+
+
 def test_a_second_tape_that_agrees_says_so():
     live = Deck().span("A3", "40 7/16").rise("A3").span("A3", "40 7/16", role="second").live()
     found = answer(live, "A3", "second-span", Taken())

@@ -63,6 +63,8 @@ WORDS = {
     "answer.ask_second-span": "Tape it once more, started anew",
     "answer.ask_top-span": "Tape the top span",
     "answer.ask_plumb-left": "Read the plumb of {post}",
+    "answer.again_top-span": "Tape the top span again",
+    "answer.again_plumb-left": "Read the plumb of {post} again",
     "answer.ask_overall-rise": "Read the whole rise again",
     "answer.follow_diagonal-falling": "Next: falling diagonal",
     "answer.follow_plumb-right": "Next: plumb of {post}",

@@ -218,6 +218,11 @@ def test_a_span_beyond_the_plan_tolerance_is_a_query(deck, value, word):
     assert deck.found("off-plan") == word
 
 
+def test_less_than_a_sentence_tells_off_the_plan_is_as_planned(deck):
+    deck.change("A2", "span", value="1054.2 mm")  # planned 1054.1 mm
+    assert [f.sentence for f in deck.report(every=True).findings if f.check == "off-plan"] == ["As planned."] * 3
+
+
 def test_a_tape_begun_at_its_one_inch_mark_is_named(deck):
     deck.change("A2", "span", value="42 1/2")
     assert "1 in mark" in deck.sentence("off-plan")
