@@ -17,6 +17,8 @@ Asked = Literal["face", "groove", "allowance", "bite", "play", "spacing"]
 _SCALE = {"face": 50.0, "spacing": 50.0, "groove": 72.0, "allowance": 72.0, "bite": 80.0, "play": 80.0, None: 40.0}
 _DEEP_IN = 1.8
 """Depth of a post along the line of sight, drawn only."""
+_AIR = 16.0
+"""Pixels between the edge of the picture and the deepest that is drawn in it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,9 +72,13 @@ def section_height(ask: Asked | None) -> float:
 
 
 def section_lines(figures: SystemFigures, ask: Asked | None, w: float) -> SectionLines:
-    """Bite and play push the panel home to the left, so that what is still held or still free at the right is seen."""
+    """Bite and play push the panel home to the left, so that what is still held or still free at the right is seen.
+
+    What is larger than usual is drawn smaller, so that it ends within the picture.
+    """
     wide = ask in (None, "face", "spacing")
-    k = min(_SCALE[ask], 140 / max(figures.face, 0.5)) if wide else _SCALE[ask]
+    reach = max(figures.groove, figures.allowance / 2, figures.bite, 0.5)
+    k = min(_SCALE[ask], 140 / max(figures.face, 0.5) if wide else (w * 0.36 - _AIR) / reach)
     post = figures.face * k
     left = 20 + post if wide else w * 0.36
     right = w - left
@@ -95,7 +101,12 @@ def section_picture(
 ) -> ft.Control:
     """The drawing, `section_height(ask)` pixels high."""
     w = w or look.width
-    return drawing(section_shapes(look, figures, ask, words or SectionWords(), w), w, section_height(ask), says)
+    return clipped(drawing(section_shapes(look, figures, ask, words or SectionWords(), w), w, section_height(ask), says), w, section_height(ask))
+
+
+def clipped(picture: ft.Control, w: float, h: float) -> ft.Container:
+    """The drawing within its edges, however large a figure is typed."""
+    return ft.Container(picture, width=w, height=h, bgcolor=ft.Colors.TRANSPARENT, clip_behavior=ft.ClipBehavior.HARD_EDGE)
 
 
 def section_shapes(look: Look, figures: SystemFigures, ask: Asked | None, words: SectionWords, w: float) -> Shapes:

@@ -10,7 +10,7 @@ import flet.canvas as cv
 from fieldapp.parts.entry import Entry
 from fieldapp.parts.figure import Figure
 from fieldapp.parts.keypad import Keypad
-from fieldapp.parts.post_section import section_height, section_shapes
+from fieldapp.parts.post_section import clipped, section_height, section_shapes
 from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.text import heading, text
 from fieldapp.screens import system_model
@@ -31,6 +31,8 @@ if TYPE_CHECKING:
     from fieldapp.app import App
 
 _FIGURE = 60
+_GROWING = ("groove_depth", "least_bite", "least_play")
+"""Figures that are odd when they are large: asked about while they are typed, the others once they are whole, on the sheet's page."""
 _FIXED = 56 + 58 + 80 + 16
 """Pixels of head, question, figure with its sentence, and the foot's margin."""
 
@@ -71,7 +73,7 @@ class FigureScreen(KeysPage):
         self._keypad = Keypad(look, self.entry.pad, self.press, pad_words(self.entry.units))
         lit = LIT.get(asked.key)
         self._canvas = cv.Canvas(width=self.picture_width, height=section_height(lit) if lit else 0)
-        picture = ft.Semantics(image=True, label=say("new.section_says", name=asked.name), content=self._canvas)
+        picture = ft.Semantics(image=True, label=say("new.section_says", name=asked.name), content=clipped(self._canvas, self.picture_width, section_height(lit) if lit else 0))
         row = ft.Row([self._figure.control, self._echo], spacing=MARGIN, alignment=ft.MainAxisAlignment.CENTER, wrap=look.big)
         foot = column([row, inset(self._live)], tight=True)
         self.shows()
@@ -120,7 +122,9 @@ class FigureScreen(KeysPage):
         value = entry.value()
         length = value if isinstance(value, Length) and asked.kind in ("length", "mm") else None
         self._echo.value = other_units(length, entry.units) if length is not None and self.app.device.other_unit else ""
-        self._live.value, self._live.color = self._sentence(length, wrong), look.hold if wrong else look.ink
+        asks = "" if wrong or asked.key not in _GROWING else system_model.odd(self.form, asked.key, length)
+        self._live.value = asks or self._sentence(length, wrong)
+        self._live.color = look.hold if wrong else look.query if asks else look.ink
         lit = LIT.get(asked.key)
         if lit:
             self._canvas.shapes = section_shapes(

@@ -65,7 +65,7 @@ class SheetScreen(NewPage):
         work = [
             inset(self._fields["name"].control, EDGE, EDGE, top=GRID if self.app.look.wide else 0),
             *self.beside(ft.Container(picture, height=section_height("allowance"), alignment=ft.Alignment.CENTER)),
-            inset(self._cells(), EDGE, EDGE, bottom=GRID), self._band(), rule(look, look.line), *more, self._turning(), *self._others(), gap(14),
+            inset(self._cells(), EDGE, EDGE, bottom=GRID), self._band(), *self._odd(), rule(look, look.line), *more, self._turning(), *self._others(), gap(14),
             inset(heading(look, say("new.sheet_title")), bottom=4), inset(pair, EDGE, EDGE, bottom=GRID),
             self._who.control, inset(self._missing, top=GRID),
             inset(text(look, say("new.unconfirmed_told"), "note", look.ink2), top=GRID), gap(GRID),
@@ -114,6 +114,11 @@ class SheetScreen(NewPage):
         live = model.live(self.form)
         words = text(self.look, live.sentence, "body", bold=True)
         return small_band(self.look, "clear" if live.ok else "query", words)
+
+    def _odd(self) -> list[ft.Control]:
+        """Figures that cannot well be of one post, asked about; nothing is refused."""
+        told = model.odd(self.form)
+        return [small_band(self.look, "query", text(self.look, told, "body", bold=True))] if told else []
 
     # ---- what is said --------------------------------------------------------------------------------------------------
     def _open(self, key: str) -> None:

@@ -13,7 +13,7 @@ from fieldapp.screens.sheet_date import read_date
 from fieldapp.words import say
 from measure.allowance import AllowanceBudget
 from measure.length import NM_PER_INCH, Length
-from measure.rounding import apart_text
+from measure.rounding import apart_text, plain_text
 
 Words = Mapping[str, Any]
 _DRAWN = {"post_face": "face", "groove_depth": "groove", "allowance": "allowance", "least_bite": "bite", "least_play": "play"}
@@ -107,6 +107,22 @@ def live(form: NewForm, allowance: Length | None = None) -> Live:
     hold, fit = (apart_text(Length(nm), units) for nm in left.values())
     same = hold == fit
     return Live(say("new.each_way", best=best, left=hold) if same else say("new.both_ways", best=best, hold=hold, fit=fit))
+
+
+def odd(form: NewForm, key: str = "", typed: Length | None = None) -> str:
+    """What cannot well be so of one post, asked in a sentence; empty where nothing is odd. typed: in place of the form's own `key`."""
+    figures = {k: typed if k == key and typed is not None else value_of(form, k) for k in SIX}
+    depth, face, spacing = (figures[k] for k in ("groove_depth", "post_face", "greatest_spacing"))
+    units = form.units
+    if depth is not None and face is not None and 2 * depth.nm >= face.nm > 0:
+        return say("new.odd_groove", depth=plain_text(depth, units), face=plain_text(face, units))
+    for part in ("least_bite", "least_play"):
+        figure = figures[part]
+        if depth is not None and figure is not None and figure.nm > depth.nm > 0:
+            return say(f"new.odd_{part}", figure=plain_text(figure, units), depth=plain_text(depth, units))
+    if spacing is not None and face is not None and 0 < spacing.nm <= face.nm:
+        return say("new.odd_spacing", spacing=plain_text(spacing, units), face=plain_text(face, units))
+    return ""
 
 
 def turning_said(form: NewForm) -> str:

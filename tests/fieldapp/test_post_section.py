@@ -52,3 +52,11 @@ def test_only_the_figure_that_is_asked_is_tape_yellow(ask: str):
 def test_a_wide_post_is_drawn_smaller_and_stays_in_the_picture():
     s = section_lines(SystemFigures(face=8), "face", W)
     assert s.left_face - s.post >= 0
+
+
+@pytest.mark.parametrize("ask", ["groove", "allowance", "bite", "play"])
+def test_however_deep_a_groove_is_it_ends_within_the_picture(ask: str):
+    for depth in (0.8125, 3.5, 12.0):
+        s = section_lines(SystemFigures(groove=depth, allowance=2 * depth, bite=depth), ask, W)
+        assert 0 < s.left_floor <= s.left_face < s.right_face <= s.right_floor < W
+        assert 0 < s.left_edge < s.right_edge < W
