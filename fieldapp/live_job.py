@@ -119,8 +119,12 @@ class LiveJob:
         return self._of_job
 
     def in_the_way(self) -> list[Finding]:
-        """Everything that keeps a panel out of the order, bays in walking order, then runs."""
-        bays = (f for bay in self.book.job.bays for f in self.findings_of_bay(bay.tag))
+        """Everything that keeps a panel out of the order, bays in walking order, then runs.
+
+        Of a bay what was found comes before a read-back or a plumb that is only still to come.
+        """
+        later = ("read-back", "plumb")
+        bays = (f for bay in self.book.job.bays for f in sorted(self.findings_of_bay(bay.tag), key=lambda f: f.unread in later))
         runs = (f for run in self.book.run_bays for f in self.findings_of_run(run))
         return [f for f in (*bays, *runs) if f.stands_in_the_way]
 

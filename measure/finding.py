@@ -38,6 +38,7 @@ class Finding:
     rests_on: the time of the newest reading behind it; an answer counts only when newer.
     answer: the written answer that counts, on a query.
     facts: (words, figure) pairs for a screen, figures already formatted.
+    unread: what is missing, where that is the finding: `span`, `rise`, `base-rise`, `read-back`, `plumb`.
     stops: False where the glass is ordered or on site: the finding is told but stops nothing.
     """
 
@@ -51,6 +52,7 @@ class Finding:
     slips: tuple[Slip, ...] = ()
     facts: tuple[tuple[str, str], ...] = field(default=())
     stops: bool = True
+    unread: str = ""
 
     @property
     def place(self) -> str:

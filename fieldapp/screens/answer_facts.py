@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from fieldapp.live_job import LiveJob
+from fieldapp.screens.finding_name import finding_name
 from fieldapp.screens.readback_model import was_aloud
 from fieldapp.words import say
 from measure.as_read import with_unit
@@ -134,7 +135,7 @@ def _to_come(live: LiveJob, bay: Bay) -> list[Fact]:
 
 def _answered(findings: Sequence[Finding]) -> tuple[Fact, ...]:
     return tuple(
-        (say(f"check.{f.check}"), say("answer.answered", reason=f.answer.reason, by=f.answer.by))
+        (finding_name(f), say("answer.answered", reason=f.answer.reason, by=f.answer.by))
         for f in findings
         if f.answer is not None
     )

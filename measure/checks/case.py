@@ -63,12 +63,13 @@ class BayCase:
         rests: Iterable[Reading | None] = (),
         slips: tuple[Slip, ...] = (),
         facts: tuple[tuple[str, str], ...] = (),
+        unread: str = "",
     ) -> Finding:
         """A finding at this bay, with the written answer that counts where it is a query. rests: the readings behind it."""
         at = max((r.at for r in rests if r is not None), default=None)
         answer = self.book.answer(self.bay.tag, check, at) if verdict == "query" else None
         stops = self.bay.status == "to order"
-        return Finding(check, verdict, sentence, self.bay.tag, None, at, answer, slips, facts, stops)
+        return Finding(check, verdict, sentence, self.bay.tag, None, at, answer, slips, facts, stops, unread)
 
     def clear(
         self, check: str, sentence: Callable[[], str], facts: Callable[[], tuple[tuple[str, str], ...]] = tuple

@@ -24,10 +24,10 @@ def missing(case: BayCase) -> Iterator[Finding]:
 def _missing_span(case: BayCase) -> Iterator[Finding]:
     span = case.book.counting("bay", case.bay.tag, "span")
     if span is None:
-        yield case.found("missing", "hold", _why(case, "span", "the span", "inside to inside, just above the base plates"))
+        yield case.found("missing", "hold", _why(case, "span", "the span", "inside to inside, just above the base plates"), unread="span")
     elif span.corrected.nm <= 0:
         say = f"The span {span.text} less where the tape began leaves nothing. Say again where the tape began, or tape the span again."
-        yield case.found("missing", "hold", say, [span])
+        yield case.found("missing", "hold", say, [span], unread="span")
     else:
         yield from case.clear("missing", lambda: f"Span read: {case.read(span)}, by {span.by}.")
 
@@ -38,9 +38,9 @@ def _missing_rise(case: BayCase) -> Iterator[Finding]:
     if needs_base_rise(case.book, case.bay):
         posts = " and ".join(p for p in (case.bay.left, case.bay.right) if case.book.posts[p].trimmed)
         where = f"at the feet: {posts} was trimmed, so the tops no longer tell the slope. 0 is said, not left out"
-        yield case.found("missing", "hold", _why(case, "base-rise", "the base rise", where))
+        yield case.found("missing", "hold", _why(case, "base-rise", "the base rise", where), unread="base-rise")
         return
-    yield case.found("missing", "hold", _why(case, "rise", "the rise", "straightedge over both post tops. 0 is said, not left out"))
+    yield case.found("missing", "hold", _why(case, "rise", "the rise", "straightedge over both post tops. 0 is said, not left out"), unread="rise")
 
 
 def _why(case: BayCase, what: What, name: str, where: str) -> str:
@@ -59,7 +59,7 @@ def _missing_read_back(case: BayCase) -> Iterator[Finding]:
         yield from case.clear("missing", lambda: f"Read back by {back.by}.")
         return
     say = f"The span {case.read(span)} was not read back by a second person: have somebody other than {span.by} read it again."
-    yield case.found("missing", "hold" if case.job.read_back == "required" else "query", say, [span])
+    yield case.found("missing", "hold" if case.job.read_back == "required" else "query", say, [span], unread="read-back")
 
 
 def _missing_plumb(case: BayCase) -> Iterator[Finding]:
@@ -68,7 +68,7 @@ def _missing_plumb(case: BayCase) -> Iterator[Finding]:
     unread = [p for p in (case.bay.left, case.bay.right) if case.book.plumb(p, case.bay.run) is None]
     if unread:
         say = f"Plumb is not read at {' and '.join(unread)}: hold a level to the post, in line with the run."
-        yield case.found("missing", "query", say)
+        yield case.found("missing", "query", say, unread="plumb")
     else:
         yield from case.clear("missing", lambda: "Both posts were read for plumb.")
 

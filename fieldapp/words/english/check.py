@@ -2,6 +2,11 @@
 
 WORDS = {
     "check.missing": "not read",
+    "check.missing_span": "span not read",
+    "check.missing_rise": "rise not read",
+    "check.missing_base-rise": "rise at the feet not read",
+    "check.missing_read-back": "read-back still to come",
+    "check.missing_plumb": "plumb not read",
     "check.read-back": "read-back",
     "check.off-plan": "off plan",
     "check.spacing": "spacing",
