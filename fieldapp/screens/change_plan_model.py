@@ -11,7 +11,7 @@ from fieldapp.screens.form_words import form_of
 from fieldapp.screens.glass_model import glass_said, limits_said
 from fieldapp.screens.new_model import ORDER_STEPS
 from fieldapp.screens.plan_draft import PlanDraft
-from fieldapp.screens.system_model import complete
+from fieldapp.screens.system_model import confirmed_told
 from fieldapp.words import say
 from measure.as_read import with_unit
 from measure.job import Units
@@ -84,9 +84,7 @@ def part_rows(draft: PlanDraft) -> list[PartRow]:
 
 
 def _system(now: PlanWords) -> str:
-    confirmed = now["system"].get("confirmed") or {}
-    told = say("new.preset_by", **confirmed) if complete(confirmed) else say("new.preset_by_nobody")
-    return f"{now['system']['name']}. {told}"
+    return f"{now['system']['name']}. {confirmed_told(now['system'].get('confirmed') or {})}"
 
 
 def _run_row(was: PlanWords, now: PlanWords, run: str) -> PartRow:

@@ -94,6 +94,6 @@ def glass_said(form: NewForm) -> str:
 
 
 def limits_said(form: NewForm) -> str:
-    """The limits in one line."""
-    said = [form.of("limits", k) for k in ("plan_tolerance", "second_tape", "lean", "slope")]
-    return ", ".join(s for s in said if s) or say("new.nothing_checked")
+    """The limits in one line, each with its name."""
+    said = [(FIGURES[k].name, form.of("limits", k)) for k in ("plan_tolerance", "second_tape", "lean", "slope", "slope_step")]
+    return ", ".join(f"{name} {figure}" for name, figure in said if figure) or say("new.nothing_checked")

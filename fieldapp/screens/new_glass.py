@@ -48,7 +48,7 @@ class GlassScreen(NewPage):
         self._wrong = text(look, "", "body", look.hold, bold=True, visible=False)
         rows = [self._figure("height"), self._figure("size_tolerance"), *(self._words(k) for k in (*model.WORDS, *model.MORE_WORDS))]
         if not self.job:
-            rows.append(open_row(look, say("new.limits"), "", model.limits_said(form), on_click=lambda _: self.to("limits")))
+            rows.append(open_row(look, say("new.limits"), "", model.limits_said(form), on_click=lambda _: self.to("limits"), least=0))
         work = [
             self.asks(say("new.what_glass"), say("new.glass_told")), *known_row(self, "glass"), gap(GRID),
             self._thick.control, gap(GRID),
@@ -141,7 +141,8 @@ class LimitsScreen(NewPage):
         return self.sheet(work, [main_action(look, say("new.limits_done"), lambda _: self.back())])
 
     def _row(self, key: str) -> ft.Control:
-        usual = key == "slope_step" and not self.form.of("limits", key)
-        return open_row(
-            self.look, FIGURES[key].name, say("new.usual_slope_step") if usual else shown(self.form, key), on_click=lambda _: self.to("figure", key=key)
-        )
+        to = lambda _: self.to("figure", key=key)  # noqa: E731
+        if key != "slope_step":
+            return open_row(self.look, FIGURES[key].name, shown(self.form, key), on_click=to)
+        figure = shown(self.form, key) if self.form.of("limits", key) else say("new.usual_slope_step")
+        return open_row(self.look, FIGURES[key].name, figure, say("new.slope_step_told"), on_click=to, least=0)

@@ -19,6 +19,7 @@ from fieldapp.screens.name_pick import NamePick
 from fieldapp.screens.new_figures import FIGURES, SIX, shown
 from fieldapp.screens.new_page import NewPage
 from fieldapp.screens.section_words import section_words
+from fieldapp.screens.sheet_date import date_text
 from fieldapp.theme import EDGE, GRID, LINE, RADIUS
 from fieldapp.words import say
 
@@ -40,10 +41,8 @@ class SheetScreen(NewPage):
         said = form.system.get("confirmed") or {}
         self._fields = {
             "name": self._field("name", form.of("system", "name"), say("new.system_hint")),
-            **{
-                k: self._field(k, self.app.draft_of(k) or str(said.get(k, "")), say("new.at_hint") if k == "at" else "")
-                for k in ("sheet", "at")
-            },
+            "sheet": self._field("sheet", self.app.draft_of("sheet") or str(said.get("sheet", ""))),
+            "at": self._field("at", self.app.draft_of("at") or date_text(str(said.get("at", ""))), say("new.at_hint")),
         }
         self._who = NamePick(self.app, crew, say("new.by"), lambda: None, str(said.get("by", "")))
         self._missing = text(look, "", "body", look.hold, bold=True, visible=False)

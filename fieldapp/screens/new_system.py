@@ -36,9 +36,9 @@ class SystemScreen(NewPage):
         if model.six_said(self.form) and not name_of(self.form, "system", self.app.desk.presets("system")):
             rows.insert(0, self._own())
         begun = any(self.form.of("system", key) for key in SIX) and not model.six_said(self.form)
+        label = say("new.go_on_six" if begun else "new.another" if rows else "new.type_six")
         if not rows:
             rows = [inset(text(look, say("new.none_known"), "body", look.ink2), top=MARGIN)]
-        label = say("new.go_on_six" if begun else "new.another")
         work = [
             self.asks(say("new.which"), say("new.which_told")), *self.beside(self._picture()),
             gap(4), rule(look, look.line), *rows, *known_row(self, "system"), gap(GRID),

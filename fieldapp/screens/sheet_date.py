@@ -6,7 +6,9 @@
 from __future__ import annotations
 
 import re
-from datetime import date
+from datetime import date, datetime
+
+from fieldapp.words import day
 
 _ISO = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})")
 _DAY_FIRST = re.compile(r"(\d{1,2})(?:st|nd|rd|th)?\.?\s+([a-z]{3,9})\.?,?\s+(\d{4})")
@@ -43,6 +45,15 @@ def read_date(text: str) -> str:
         return date(year, month, day).isoformat() if year >= _EARLIEST else ""
     except ValueError:
         return ""
+
+
+def date_text(said: str) -> str:
+    """A date of a job file as people say it, `20 Apr 2026`; what is no such date stays as it was written."""
+    iso = read_date(said)
+    if not iso:
+        return said
+    when = datetime.fromisoformat(f"{iso}T12:00")
+    return f"{day(when)} {when.year}"
 
 
 def _month(name: str) -> int:

@@ -9,7 +9,7 @@ from typing import Any
 from fieldapp.parts.post_section import SystemFigures
 from fieldapp.screens.new_figures import SIX, TURNING, value_of
 from fieldapp.screens.new_form import NewForm
-from fieldapp.screens.sheet_date import read_date
+from fieldapp.screens.sheet_date import date_text, read_date
 from fieldapp.words import say
 from measure.allowance import AllowanceBudget
 from measure.length import NM_PER_INCH, Length
@@ -57,8 +57,14 @@ def _key(system: Words) -> tuple[str, ...]:
 def _row(name: str, system: Words) -> PresetRow:
     confirmed = system.get("confirmed") or {}
     figures = say("new.preset_figures", face=system.get("post_face", "?"), spacing=system.get("greatest_spacing", "?"))
-    told = say("new.preset_by", **confirmed) if complete(confirmed) else say("new.preset_by_nobody")
-    return PresetRow(name, f"{figures} {told}", complete(confirmed), system)
+    return PresetRow(name, f"{figures} {confirmed_told(confirmed)}", complete(confirmed), system)
+
+
+def confirmed_told(confirmed: Words) -> str:
+    """Who compared the figures with which sheet, and of what date; or that nobody did."""
+    if not complete(confirmed):
+        return say("new.preset_by_nobody")
+    return say("new.preset_by", sheet=confirmed["sheet"], by=confirmed["by"], at=date_text(str(confirmed["at"])))
 
 
 def complete(confirmed: Words) -> bool:

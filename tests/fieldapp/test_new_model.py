@@ -8,7 +8,7 @@ from fieldapp.parts.entry import Entry
 from fieldapp.screens import glass_model, new_model, presets_model
 from fieldapp.screens.new_figures import FIGURES, SIX, begun, kept, shown
 from fieldapp.screens.new_form import NewForm, RunForm
-from fieldapp.screens.sheet_date import read_date
+from fieldapp.screens.sheet_date import date_text, read_date
 from measure.documents import read_words
 from measure.errors import EntryError
 from measure.length import inches
@@ -125,7 +125,7 @@ def test_a_figure_that_cannot_be_is_refused(key, text):
 
 def test_a_figure_is_shown_as_typed_and_a_missing_one_says_so():
     form = NewForm.fresh().say("glass", height="38 1/2 in")
-    assert (shown(form, "height"), shown(form, "post_face"), shown(form, "base_plate")) == ("38 1/2 in", "asked", "not said")
+    assert (shown(form, "height"), shown(form, "post_face"), shown(form, "base_plate")) == ("38 1/2 in", "to say", "not said")
 
 
 def test_the_six_figures_ask_for_the_allowance_once_it_can_be_judged():
@@ -174,3 +174,14 @@ def test_a_sheet_s_date_is_read_where_it_can_be_read_in_one_way_only(text, expec
 def test_presets_are_kept_by_the_names_they_are_looked_for():
     presets = presets_model.of_new_job(whole_form(), {})
     assert presets["system"][0] == "Slotted 60" and presets["glass"][0] == "Mill loft"
+
+
+def test_every_limit_is_told_with_its_name():
+    form = NewForm.fresh("mm").say("limits", plan_tolerance="6 mm", second_tape="3 mm", lean="5 mm", slope="8 %")
+    assert glass_model.limits_said(form) == "off plan 6 mm, second tape 3 mm, lean 5 mm, slope 8 %"
+    assert glass_model.limits_said(NewForm.fresh("mm").say("limits", plan_tolerance="", second_tape="", lean="", slope="")) == "nothing checked"
+
+
+@pytest.mark.parametrize(("said", "shown"), [("2026-04-20", "20 Apr 2026"), ("2026-09-01", "1 Sept 2026"), ("spring 2026", "spring 2026"), ("", "")])
+def test_a_date_is_shown_as_people_say_it_and_read_back_the_same(said, shown):
+    assert date_text(said) == shown and read_date(shown) == (said if said[:1].isdigit() else "")

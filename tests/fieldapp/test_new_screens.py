@@ -5,6 +5,7 @@ import asyncio
 import flet as ft
 import pytest
 
+from tests.fieldapp.deck_file import deck_file
 from tests.fieldapp.harness import Phone, Tray, opened, walk
 
 INCH_SIX = [["2", "8/16"], ["13/16"], ["4/16"], ["1/16"], ["1", "5/16"], ["5", "0"]]
@@ -19,7 +20,7 @@ async def named(phone, units="in"):
 
 
 async def six(phone, figures):
-    await phone.tap("Another: type its six figures")
+    await phone.tap("Type its six figures")
     for keys in figures:
         await phone.tap(*keys, "Keep")
 
@@ -34,9 +35,9 @@ async def sheet(phone):
 
 async def glazed(phone, height):
     await phone.tap("10 mm", "clear")
-    await phone.tap("height, upright edge asked")
+    await phone.tap("height, upright edge to say")
     await phone.tap(*height, "Keep")
-    await phone.tap("shop cuts within asked", "2", "Keep", "Next: the runs")
+    await phone.tap("shop cuts within to say", "2", "Keep", "Next: the runs")
 
 
 @pytest.mark.parametrize(
@@ -90,7 +91,7 @@ def test_a_half_filled_form_and_half_typed_digits_survive_a_new_page(tmp_path):
         with opened(tmp_path) as desk:
             phone = await Phone(desk, Tray()).start("/new")
             await named(phone)
-            await phone.tap("Another: type its six figures", "2", "8/16", "Keep", "13/16")
+            await phone.tap("Type its six figures", "2", "8/16", "Keep", "13/16")
             await asyncio.sleep(0.02)
             await phone.settle()
         with opened(tmp_path) as desk:
@@ -125,7 +126,7 @@ def test_what_cannot_be_kept_is_said_in_place_and_the_figure_stays(tmp_path):
         await phone.type("job", "Mill loft")
         assert not phone.sees("Give the job a name first.")
         await named(phone)
-        await phone.tap("Another: type its six figures", "Keep")
+        await phone.tap("Type its six figures", "Keep")
         assert phone.sees("The post face is needed.")
         await phone.key("3", "/", "5", "Enter")
         assert phone.marked("entry").label.startswith("3/5 in. ")
@@ -159,3 +160,25 @@ def test_a_field_is_heard_by_its_name_and_nothing_cuts_its_edge(tmp_path):
             assert all(edge.gap_padding == 0 for edge in box.border.values())
 
     walk(steps, tmp_path, "/new")
+
+
+def test_the_limits_say_that_the_doubt_of_the_tape_is_added_to_the_slope_step(tmp_path):
+    async def steps(phone):
+        assert phone.sees("1 %, as usual") and phone.sees("The doubt of the tape is added to it.")
+
+    walk(steps, tmp_path, "/new/limits")
+
+
+def test_a_confirmed_date_is_shown_as_people_say_it(tmp_path):
+    async def run():
+        with opened(tmp_path) as desk:
+            file = deck_file()
+            file["system"]["confirmed"] = {"by": "M", "at": "2026-04-20", "sheet": "invented 3"}
+            id = await desk.add_job(file)
+            phone = await Phone(desk, Tray()).start(f"/job/{id}/plan")
+            assert phone.sees("From invented 3: M, 20 Apr 2026.")
+            await phone.wire.went(f"/job/{id}/plan/sheet")
+            await phone.settle()
+            assert next(c for c in phone.controls() if isinstance(c, ft.TextField) and c.label == "dated").value == "20 Apr 2026"
+
+    asyncio.run(run())

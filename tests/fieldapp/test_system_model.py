@@ -97,11 +97,11 @@ def test_a_confirmed_sheet_keeps_its_date_as_the_job_file_says_it():
 @pytest.mark.parametrize(
     ("said", "told"),
     [
-        ({"post_face": "48 mm", "groove_depth": "90 mm"}, "Two grooves 90 mm deep in a post of 48 mm: is it so?"),
-        ({"post_face": "60 mm", "groove_depth": "30 mm"}, "Two grooves 30 mm deep in a post of 60 mm: is it so?"),
-        ({"post_face": "60 mm", "groove_depth": "20 mm", "least_bite": "21 mm"}, "A bite of 21 mm in a groove 20 mm deep: is it so?"),
-        ({"post_face": "60 mm", "groove_depth": "20 mm", "least_play": "21 mm"}, "A play of 21 mm in a groove 20 mm deep: is it so?"),
-        ({"post_face": "60 mm", "greatest_spacing": "60 mm"}, "Posts of 60 mm face, 60 mm apart at most: is it so?"),
+        ({"post_face": "48 mm", "groove_depth": "90 mm"}, "Two grooves of 90 mm in a 48 mm post?"),
+        ({"post_face": "60 mm", "groove_depth": "30 mm"}, "Two grooves of 30 mm in a 60 mm post?"),
+        ({"post_face": "60 mm", "groove_depth": "20 mm", "least_bite": "21 mm"}, "21 mm of bite in a groove of 20 mm?"),
+        ({"post_face": "60 mm", "groove_depth": "20 mm", "least_play": "21 mm"}, "21 mm of play in a groove of 20 mm?"),
+        ({"post_face": "60 mm", "greatest_spacing": "60 mm"}, "Posts of 60 mm face, 60 mm apart at most?"),
         ({"post_face": "60 mm", "groove_depth": "20 mm", "least_bite": "6 mm", "least_play": "2 mm", "greatest_spacing": "1300 mm"}, ""),
         ({"groove_depth": "90 mm"}, ""),
     ],
@@ -112,4 +112,4 @@ def test_figures_that_cannot_well_be_of_one_post_are_asked_about(said, told):
 
 def test_a_figure_is_asked_about_while_it_is_typed():
     form = NewForm.fresh("mm").say("system", post_face="48 mm", groove_depth="20 mm")
-    assert model.odd(form) == "" and model.odd(form, "groove_depth", millimetres(90)).startswith("Two grooves 90 mm deep")
+    assert model.odd(form) == "" and model.odd(form, "groove_depth", millimetres(90)).startswith("Two grooves of 90 mm")
