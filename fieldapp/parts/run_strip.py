@@ -10,7 +10,7 @@ import flet.canvas as cv
 
 from fieldapp.parts.here import here_shapes
 from fieldapp.parts.stroke import HIDDEN, Shapes, box, line, redraw, stroke, wash, word
-from fieldapp.parts.verdict import Sign, sign_shapes
+from fieldapp.parts.verdict import Sign, sign_shapes, tick
 from fieldapp.theme import TOUCH, Look
 
 
@@ -19,6 +19,7 @@ class StripBay:
     """One bay of a strip. span and post (the face of its right post) in one unit, only their ratio matters.
 
     rise: how much higher its right foot stands than its left, same unit, drawn `factor` times. glass False: a gate.
+    begun: its span is kept and clear, the rest still to come: the tick in the dashed sign. at: where this person is, in bold.
     says: what is spoken for it where it can be tapped. here: letters of those who are on it just now.
     """
 
@@ -30,6 +31,8 @@ class StripBay:
     glass: bool = True
     says: str = ""
     here: str = ""
+    begun: bool = False
+    at: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +85,8 @@ class RunStrip:
         places, k, climb = strip_places(bays, self._width, self._factor, self._scale)
         parts: dict[object, Shapes] = {}
         for bay, place in zip(bays, places, strict=True):
-            seen = (bay.tag, bay.sign, bay.tag == now, bay.glass, bay.says, bay.here, *_seen(place.x, place.width, place.foot, place.rise, climb))
+            looks = (bay.tag, bay.sign, bay.tag == now, bay.glass, bay.says, bay.here, bay.begun, bay.at)
+            seen = (*looks, *_seen(place.x, place.width, place.foot, place.rise, climb))
             parts[seen] = self._parts.get(seen) or self._bay(bay, place, climb, now)
         seen = ("posts", *(_seen(*(v for place in places for v in (place.x, place.width, place.foot)), climb)))
         parts[seen] = self._parts.get(seen) or self._posts(bays, places, k, climb)
@@ -103,10 +107,12 @@ class RunStrip:
         state: Sign = "now" if bay.tag == now else bay.sign
         if bay.glass:
             shapes = sign_shapes(look, state, p.x - 1, top + 1, p.width + 2, h - 2, posts=False)
+            if bay.begun and state == "todo":
+                shapes.append(tick(look, (p.x + p.width / 2, top + h / 2), min(p.width + 2, h - 2)))
         else:
             shapes = [line((p.x, top + h / 2), (p.x + p.width, top + h / 2), stroke(look.line, 2, HIDDEN))]
         if self._tags:
-            bold = state in ("now", "query", "hold")
+            bold = bay.at or state in ("now", "query", "hold")
             shapes.append(word(p.x + p.width / 2, climb + h + look.drawn() / 2 + 5, bay.tag, look.ink, look.drawn(), bold))
         return shapes + (here_shapes(look, bay.here, p.x + p.width - 1, top + 10) if bay.here else [])
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 from typing import Literal
 
 import flet as ft
+import flet.canvas as cv
 
 from fieldapp.parts.space import column, gap
 from fieldapp.parts.stroke import HIDDEN, Point, Shapes, box, dot, drawing, framed, hatch, line, poly, stroke, wash, word
@@ -34,9 +35,14 @@ def sign_shapes(look: Look, sign: Sign, x: float, y: float, w: float, h: float, 
 
 
 def _tick(look: Look, inner: tuple[float, float, float, float], middle: Point, u: float) -> Shapes:
+    return [*framed(*inner, look.clear_bg, look.clear, 2), tick(look, middle, u)]
+
+
+def tick(look: Look, middle: Point, u: float) -> cv.Shape:
+    """The clear sign's tick alone. u: the smaller side of the sign."""
     m, n = middle
     mark = [(m - u * 0.24, n + u * 0.02), (m - u * 0.06, n + u * 0.2), (m + u * 0.26, n - u * 0.2)]
-    return [*framed(*inner, look.clear_bg, look.clear, 2), poly(mark, stroke(look.clear, max(2.5, u * 0.1)), close=False)]
+    return poly(mark, stroke(look.clear, max(2.5, u * 0.1)), close=False)
 
 
 def _question(look: Look, inner: tuple[float, float, float, float], middle: Point, u: float) -> Shapes:

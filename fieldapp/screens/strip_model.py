@@ -26,6 +26,8 @@ class StripPart:
     glass: bool
     says: str
     here: str = ""
+    begun: bool = False
+    at: bool = False
 
 
 def strip(live: LiveJob, bays: Sequence[Bay], here: Mapping[str, str] | None = None) -> tuple[StripPart, ...]:
@@ -50,8 +52,9 @@ def _part(live: LiveJob, bay: Bay, here: str) -> StripPart:
     nm = taped.corrected.nm if taped is not None else planned.nm if planned is not None else USUAL_SPAN_MM * 1e6
     span = max(float(nm), 1e6)
     sign = live.sign(bay.tag)
-    says = say(f"app.bay_{sign}", tag=bay.tag) if bay.has_glass else say("app.bay_gate", tag=bay.tag)
+    begun = sign == "todo" and taped is not None and not any(f.stands_in_the_way and not f.unread for f in live.findings_of_bay(bay.tag))
+    says = say(f"app.bay_{'begun' if begun else sign}", tag=bay.tag) if bay.has_glass else say("app.bay_gate", tag=bay.tag)
     return StripPart(
         bay.tag, span / NM_PER_INCH, sign, span * opening.tan / NM_PER_INCH if opening else 0.0,
-        live.book.face(bay.right).nm / NM_PER_INCH, bay.has_glass, says, here,
+        live.book.face(bay.right).nm / NM_PER_INCH, bay.has_glass, says, here, begun,
     )  # fmt: skip

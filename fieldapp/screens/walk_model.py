@@ -91,7 +91,7 @@ def strip_of(live: LiveJob, tag: str, here: Mapping[str, str] | None = None) -> 
     here: letters of the others who are on a bay, by its tag.
     """
     bays = around(live.book.run_bays[live.bay(tag).run], tag, MOST_IN_STRIP)
-    return tuple(replace(part, sign=walk_sign(live, part.tag)) for part in strip(live, bays, here))
+    return tuple(replace(part, sign=walk_sign(live, part.tag), at=part.tag == tag) for part in strip(live, bays, here))
 
 
 def names_offered(live: LiveJob, crew: Iterable[str]) -> list[str]:

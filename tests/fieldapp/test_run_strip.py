@@ -47,3 +47,10 @@ def test_a_bay_that_can_be_tapped_is_48_high_and_says_its_name():
     for button in buttons:
         button.content.on_click(None)
     assert heard == ["A1", "A2"]
+
+
+def test_a_bay_that_is_begun_or_where_one_is_looks_different():
+    strip = RunStrip(Look(), [StripBay("A1", 40)], 358, 28)
+    assert strip.show([StripBay("A1", 40, begun=True)])
+    assert strip.show([StripBay("A1", 40, begun=True, at=True)])
+    assert not strip.show([StripBay("A1", 40, begun=True, at=True)])

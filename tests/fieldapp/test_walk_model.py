@@ -109,6 +109,24 @@ def test_the_strip_shows_signs_of_what_was_measured():
     ]  # fmt: skip
 
 
+@pytest.mark.parametrize(
+    ("deck", "begun", "says"),
+    [
+        (Deck(), False, "A3, not taped yet"),
+        (Deck().span("A3", "40 7/16"), True, "A3, span kept, rise still to come"),
+        (Deck().span("A3", "41 7/16"), False, "A3, not taped yet"),  # its own query shows in the walk
+        (taped(), False, "A3, query"),
+    ],
+)
+def test_a_bay_whose_span_is_kept_does_not_look_untouched(deck, begun, says):
+    part = strip_of(deck.live(), "A3")[2]
+    assert (part.tag, part.begun, part.says) == ("A3", begun, says)
+
+
+def test_the_bay_where_one_is_is_marked_in_the_strip_whether_asked_or_told():
+    assert [p.tag for p in strip_of(taped().live(), "A3") if p.at] == ["A3"]
+
+
 def test_names_are_the_crews_then_those_of_the_readings_each_once():
     assert names_offered(taped().live(), ["Kit", "mona "]) == ["Kit", "mona "]
     assert names_offered(taped().live(), []) == ["Mona"]

@@ -13,6 +13,7 @@ WORDS = {
     "app.mishap": "That did not work, and nothing was lost. What you typed is still here. Try again; if it stays so, tell "
     "the office: {what}.",
     "app.bay_todo": "{tag}, not taped yet",
+    "app.bay_begun": "{tag}, span kept, rise still to come",
     "app.bay_clear": "{tag}, clear",
     "app.bay_query": "{tag}, query",
     "app.bay_hold": "{tag}, hold",
