@@ -14,7 +14,8 @@ from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.text import text
 from fieldapp.screens import settings_model
 from fieldapp.screens.name_pick import NamePick
-from fieldapp.screens.order_model import issue_view, issued_view
+from fieldapp.screens.order_model import issue_view
+from fieldapp.screens.ordered import last_issued
 from fieldapp.screens.screen import Screen
 from fieldapp.screens.walk_model import names_offered
 from fieldapp.theme import GRID, MARGIN
@@ -39,7 +40,7 @@ class IssueScreen(Screen):
     def view(self) -> ft.Control:
         full = self.app.look
         look = full.on(min(full.width, _WIDEST))
-        found = issue_view(self.app.desk.order(self.job), self._follows())
+        found = issue_view(self.app.desk.order(self.job), last_issued(self.app, self.live))
         head = title_head(look, found.title, self.live.name, say("app.back"), lambda _: self.app.back())
         crew = [p.name for p in settings_model.crew_of(self.app.desk.setting("crew", []))]
         self._who = NamePick(self.app, names_offered(self.live, crew), say("order.who"), lambda: None)
@@ -58,13 +59,6 @@ class IssueScreen(Screen):
         if self.concerns(topics, "everything", f"job {self.job}", f"orders {self.job}") and not self._busy:
             self.app.redraw()
 
-    def _follows(self) -> tuple[int, str] | None:
-        """The order that this one changes: its own number and the words of its change; None for a first one."""
-        orders = self.app.desk.orders(self.job)
-        if not orders:
-            return None
-        return orders[-1].order_no, issued_view(orders[-1], {}, self.live.plan.units).change
-
     async def _issue(self) -> None:
         wrong = self._who.refused()
         if wrong:
@@ -75,8 +69,8 @@ class IssueScreen(Screen):
             return
         self._busy = True
         try:
-            follows = self._follows()
-            await self.app.desk.issue_order(self.job, self._who.name, follows[0] if follows else None)
+            orders = self.app.desk.orders(self.job)
+            await self.app.desk.issue_order(self.job, self._who.name, orders[-1].order_no if orders else None)
         finally:
             self._busy = False
         self.app.keep_draft_of("name", "")

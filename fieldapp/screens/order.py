@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import flet as ft
@@ -18,7 +19,8 @@ from fieldapp.parts.space import column, gap, inset, rule
 from fieldapp.parts.table import Column, Table, TableRow
 from fieldapp.parts.text import text
 from fieldapp.parts.verdict import sign, small_band, verdict_band
-from fieldapp.screens.order_model import ChangeView, IssuedView, PanelView, file_name, issued_view, order_view
+from fieldapp.screens.order_model import ChangeView, IssuedView, PanelView, file_name, order_view
+from fieldapp.screens.ordered import all_issued
 from fieldapp.screens.screen import Screen
 from fieldapp.screens.sides import sides_row
 from fieldapp.theme import GRID, MARGIN
@@ -45,10 +47,9 @@ class OrderScreen(Screen):
     def view(self) -> ft.Control:
         self.order = self.app.desk.order(self.job)
         self.found = order_view(self.order)
-        openings = self.live.openings
-        solved = {b.tag: o for b in self.live.plan.bays if (o := openings.of(b)) is not None}
-        units = self.live.plan.units
-        self.issued = [issued_view(o, solved, units, self.live.plan.glass) for o in self.app.desk.orders(self.job)]
+        self.issued = all_issued(self.app, self.live)
+        last = self.issued[-1] if self.issued else None
+        self._otherwise = last is not None and (bool(last.changed) or set(last.tags) != {p.tag for p in self.found.panels})
         self.at = min(self.at, max(len(self.found.panels) - 1, 0))
         self._leaf = ft.Container()
         self._fill_leaf()
@@ -71,12 +72,12 @@ class OrderScreen(Screen):
         return title_head(self.app.look, title, under, say("order.back"), lambda _: self.app.back(), tail)
 
     def _phone(self) -> ft.Control:
-        work = [self._head(), *sides_row(self.app, self.job), *self._since(), self._leaf, *self._totals(), *self._out(), *self._warned(), *self._files(), gap(MARGIN)]
+        work = [self._head(), *sides_row(self.app, self.job), *self._since(), *self._as_now(), self._leaf, *self._totals(), *self._out(), *self._warned(), *self._files(), gap(MARGIN)]
         return page_sheet(self.app.look, work, self._actions())
 
     def _wide(self) -> ft.Control:
         look = self.app.look
-        left = [*sides_row(self.app, self.job), *self._since(), inset(self._table(), top=GRID), *self._totals(), *self._out(), *self._warned(), *self._files(), gap(MARGIN)]
+        left = [*sides_row(self.app, self.job), *self._since(), *self._as_now(), inset(self._table(), top=GRID), *self._totals(), *self._out(), *self._warned(), *self._files(), gap(MARGIN)]
         right = page_sheet(look, [self._leaf, gap(GRID)], self._actions(), paper=look.leaf)
         return Spread(look, self._head(), left, right).control
 
@@ -88,8 +89,17 @@ class OrderScreen(Screen):
         return ft.Row([self._rows.control], scroll=ft.ScrollMode.AUTO)
 
     def _show_rows(self) -> None:
-        rows = [TableRow(p.tag, (p.tag, *p.figures, p.high), None) for p in self.found.panels]
+        signs = {change.tag: change.sign for change in self.issued[-1].changed} if self.issued else {}
+        rows = [
+            TableRow(p.tag, (p.tag, *p.figures, p.high), signs.get(p.tag), say("order.differs") if p.tag in signs else "")
+            for p in self.found.panels
+        ]
         self._rows.show(rows, self.found.panels[self.at].tag if self.found.panels else None)
+
+    def _as_now(self) -> list[ft.Control]:
+        """What stands below is not what went out: it is said."""
+        look = self.app.look
+        return [inset(text(look, say("order.as_now"), "lead", bold=True), top=MARGIN, bottom=GRID)] if self._otherwise else []
 
     # ---- one panel -----------------------------------------------------------------------------------------------------
     def _fill_leaf(self) -> None:
@@ -99,7 +109,10 @@ class OrderScreen(Screen):
             return
         paper = look.on(DETAIL, look.height) if look.wide else look
         shown = OrderLeaf(paper, self._turn, say("order.before"), say("order.after"))
-        shown.show(_leaf_of(self.found.panels[self.at]))
+        panel = self.found.panels[self.at]
+        if self.issued and panel.tag in self.issued[-1].differs:
+            panel = replace(panel, under=say("order.differs_from", under=panel.under, number=self.issued[-1].number))
+        shown.show(_leaf_of(panel))
         self._leaf.content = shown.control
 
     def _turn(self, by: int) -> None:
@@ -155,10 +168,12 @@ class OrderScreen(Screen):
         look = self.app.look
         names = (("", 110), (say("order.ordered"), 84), (say("order.now"), 84), (say("order.apart"), 74))
         cells = [[text(look, n, "note", look.ink2) for n, _ in names], *([text(look, c, "note", bold=i == 0) for i, c in enumerate(row)] for row in change.rows)]
-        lines = [
+        lines: list[ft.Control] = [
             ft.Row([ft.Container(c, expand=3 if i == 0 else 2, alignment=ft.Alignment.CENTER_LEFT if i == 0 else ft.Alignment.CENTER_RIGHT) for i, c in enumerate(line)])
             for line in cells
         ]  # fmt: skip
+        if look.big:  # side by side, large figures would break apart
+            lines = [text(look, say("order.row_told", what=what, was=was, now=now, apart=apart)) for what, was, now, apart in change.rows]
         table = column(list(lines), 4) if change.rows else gap(0)
         word = say(f"review.verdict_{change.sign}")
         return verdict_band(look, change.sign, word, change.sentence, [table])

@@ -81,6 +81,12 @@ class IssuedView:
     heading: str
     changed: tuple[ChangeView, ...]
     change: str
+    tags: tuple[str, ...]
+
+    @property
+    def differs(self) -> tuple[str, ...]:
+        """Panels that their bays ask otherwise now."""
+        return tuple(change.tag for change in self.changed)
 
 
 def order_view(order: Order) -> OrderView:
@@ -100,19 +106,22 @@ def order_view(order: Order) -> OrderView:
     )
 
 
-def issue_view(order: Order, follows: tuple[int, str] | None) -> IssueView:
-    """follows: the number of the order that is changed, and the words of its change."""
+def issue_view(order: Order, last: IssuedView | None) -> IssueView:
+    """last: the order that is changed by this one; None for a first one."""
     found, n = order_view(order), len(order.lines)
     glass = order.job.glass
+    differs = " ".join(last.differs) if last else ""
     rows = (
+        (say("order.fact_differs"), differs),
         (say("order.fact_panels"), " ".join(line.panel for line in order.lines)),
         (say("order.fact_glass"), f"{order_text(glass.thickness, 'mm')} {glass.kind}".strip()),
         (say("order.fact_totals"), found.totals),
         (say("order.fact_out"), " ".join(dict.fromkeys(tag for tag, _, _ in found.left_out))),
     )
     rows = tuple((words, figure) for words, figure in rows if figure)
-    title = follows[1] if follows else say("order.issue")
-    action = "" if not n else follows[1] if follows else found.issue
+    title = last.change if last else say("order.issue")
+    goes = " ".join(line.panel for line in order.lines if last and line.panel in last.differs)
+    action = "" if not n else found.issue if last is None else say("order.change_of", change=last.change, tags=goes) if goes else last.change
     return IssueView(title, rows if n else (), found.cautions, action)
 
 
@@ -170,7 +179,7 @@ def issued_view(issued: IssuedOrder, openings: dict[str, Opening], units: JobUni
         title=say("order.title_issued", number=number_of(issued)),
         under=say("order.under_issued", when=f"{day(when)} {hour(when)}", by=issued.by),
         mark=say("order.mark", mark=f"{issued.content_hash[:4]} {issued.content_hash[4:8]}"),
-        heading=heading, changed=changed, change=say("order.change", number=follow),
+        heading=heading, changed=changed, tags=tuple(str(p["panel"]) for p in issued.panels), change=say("order.change", number=follow),
     )  # fmt: skip
 
 

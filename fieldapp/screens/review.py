@@ -22,6 +22,7 @@ from fieldapp.parts.table import Column, Table, TableRow
 from fieldapp.parts.text import text
 from fieldapp.parts.verdict import tally
 from fieldapp.screens.answer_view import spoken
+from fieldapp.screens.ordered import ordered_row
 from fieldapp.screens.present_model import letters_on, on_bays
 from fieldapp.screens.review_model import RunView, review
 from fieldapp.screens.screen import Screen
@@ -116,7 +117,7 @@ class ReviewScreen(Screen):
         look, found = self.app.look, self.found
         heading = ft.Semantics(header=True, content=text(look, found.heading, "lead", bold=True))
         rows: list[ft.Control] = [inset(ft.Row([tally(look, list(found.tallies))], wrap=True), bottom=GRID), inset(heading, bottom=GRID)]
-        rows += sides_row(self.app, self.job)
+        rows += [*sides_row(self.app, self.job), *ordered_row(self.app, self.app.desk.job(self.job))]
         for way in found.ways[:MOST_WAYS]:
             rows.append(finding_row(look, way.verdict, way.word, way.place, way.sentence, self._to(way.bay, way.check, way.run)))
         return rows
@@ -197,7 +198,7 @@ class ReviewScreen(Screen):
             return [main_action(look, say("review.order_all"), order, onward=True), back]
         go = main_action(look, found.go_words, self._to(found.go.bay, found.go.check, found.go.run), onward=True)
         some = spoken(action(look, found.order_words, order, height=56, role="body"), say("review.order_all"))
-        return [go, side_by_side(look, some, back)]
+        return [go, side_by_side(look, some, back) if found.some_free else back]
 
 
 def _drawn(run: RunView) -> tuple[float, str]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from fieldapp.live_job import LiveJob, Sign
+from fieldapp.screens.finding_name import finding_name
 from fieldapp.screens.strip_model import StripPart, strip
 from fieldapp.words import listed, say
 from measure.checks import RunCase
@@ -104,6 +105,7 @@ class Review:
     go: Way | None
     go_words: str
     order_words: str
+    some_free: bool
 
 
 def review(live: LiveJob, here: Mapping[str, str] | None = None) -> Review:
@@ -132,6 +134,7 @@ def review(live: LiveJob, here: Mapping[str, str] | None = None) -> Review:
         go=go,
         go_words=say("review.go", place=go.bay) if go else "",
         order_words=say("review.order", n=free) if ways else say("review.order_all"),
+        some_free=free > 0,
     )
 
 
@@ -146,7 +149,7 @@ def _ways(live: LiveJob) -> tuple[Way, ...]:
 def _way(live: LiveJob, found: list[Finding]) -> Way:
     finding = found[0]
     bay = finding.bay if finding.bay is not None else _suspect(live, finding)
-    place = say("review.finding_place", place=finding.place, check=say(f"check.{finding.check}"))
+    place = say("review.finding_place", place=finding.place, check=finding_name(finding))
     verdict: Sign = "hold" if finding.verdict == "hold" else "query"
     word = say(f"review.verdict_{verdict}")
     more = len(found) - 1

@@ -13,8 +13,6 @@ from tests.app.hand import SLOW, Hand
 from tests.app.test_whole_job import RISES, SPANS, small_job
 
 MONA = "Mona"
-TAPED_ANEW = {"in": "40 13/16", "mm": "1035"}
-"""Another span of A2, as far off as a query goes but no further: its panel differs from the one ordered."""
 
 
 def rows(path):
@@ -47,7 +45,8 @@ def test_a_query_is_answered_the_order_goes_out_and_a_bay_taped_anew_shows_which
     hand.tap("Next", say("walk.level"))
     assert hand.keep() == say("answer.clear")
 
-    read_back(hand, units)
+    hand.tap(say("answer.review"))
+    read_back(hand, {"A1": SPANS[units][0], "A2": SPANS[units][2]})
     hand.tap(say("review.order_all"))
     hand.tap(f"{say('order.issue')} …")
     hand.tap(say("order.issue_what", n=2))  # nobody is chosen beforehand
@@ -60,21 +59,36 @@ def test_a_query_is_answered_the_order_goes_out_and_a_bay_taped_anew_shows_which
     hand.tap(say("order.back"), say("bays.row", run="A"))
     hand.tap(re.compile("^A2,"))
     hand.tap(say("answer.again_span"))
-    hand.type(TAPED_ANEW[units])
+    hand.type(SPANS[units][1])
     hand.keep()
-    hand.tap(say("walk.review"), say("review.order_all"))
+    hand.tap(say("walk.review"))
+    hand.sees(say("order.row", number="1", tags="A2"))
+    hand.tap(say("review.order_all"))
     hand.sees(say("order.changed", n=1))
-    hand.tap(f"{say('order.change', number='1.1')} …")
+    hand.sees(say("order.as_now"))
+    change = say("order.change", number="1.1")
+    hand.tap(f"{change} …")
+    hand.sees(say("order.fact_out"))  # A2 is not read back yet: no change order has it
+
+    hand.tap(say("app.back"))
+    hand.sees(say("order.as_now"))
+    hand.tap(say("order.back"))
+    read_back(hand, {"A2": SPANS[units][1]}, known=True)
+    hand.tap(say("review.order_all"), f"{change} …", MONA, say("order.change_of", change=change, tags="A2"))
+    hand.sees(say("order.same"))
+    after = rows(hand.save("order.csv 1.1", tmp_path / "second"))
+    assert after["A2"]["width_in"] != before["A2"]["width_in"] and after["A1"]["width_in"] == before["A1"]["width_in"]
 
 
-def read_back(hand, units):
-    """Both spans, by a second person on the same phone."""
-    hand.tap(say("answer.review"), say("review.read_back"))
-    hand.write(say("readback.who"), "Kai")
-    hand.tap(say("readback.is_me"))
-    for _ in range(2):
+def read_back(hand, spans, known=False):
+    """These spans, by a second person on the same phone."""
+    hand.tap(say("review.read_back"))
+    if not known:
+        hand.write(say("readback.who"), "Kai")
+        hand.tap(say("readback.is_me"))
+    for _ in spans:
         hand.asked()
-        hand.type(SPANS[units][0 if hand.placed() == "A1" else 2])
+        hand.type(spans[hand.placed()])
         hand.tap(say("walk.keep"))
         assert hand.verdict() == say("review.verdict_clear")
         hand.tap(re.compile(f"^({say('readback.done')}|{say('readback.next', tag='A[12]')})$"))
