@@ -18,7 +18,7 @@ from measure.plan import Bay
 Words = dict[str, Any]
 Draw = Literal[
     "span", "top-span", "rise", "base-rise", "diagonal-rising", "diagonal-falling", "over-level", "as-slope", "plumb", "overall",
-    "overall-rise", "second", "case", "level", "mark",
+    "overall-rise", "second", "case", "level", "plumb-level", "mark",
 ]  # fmt: skip
 """Which drawing stands with the question."""
 Sides = Literal["", "rise", "plumb"]
@@ -174,9 +174,10 @@ def _rise(what: str) -> Callable[[LiveJob, Bay, Taken], Asking]:
 # ---- posts and runs ----------------------------------------------------------------------------------------------------
 def _plumb(side: str) -> Callable[[LiveJob, Bay, Taken], Asking]:
     def ask(live: LiveJob, bay: Bay, taken: Taken) -> Asking:
-        if not taken.level:
-            return _level(live, bay, taken)
         post = bay.left if side == "left" else bay.right
+        if not taken.level:
+            where, says = (say(f"walk.level-length_plumb_{of}", post=post) for of in ("where", "says"))
+            return replace(_level(live, bay, taken), tag=post, where=where, says=says, draw="plumb-level")
         said: Words = {"post": post, "what": "plumb", "over": taken.level}
         if len({b.run for b in live.book.job.bays if post in (b.left, b.right)}) > 1:
             said["run"] = bay.run

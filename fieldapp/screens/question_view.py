@@ -95,7 +95,7 @@ def _picture(asking: Asking, side: str | None) -> Draw | None:
         return reading_pictures.run_rise(asking.posts, side or "", say("walk.not_to_scale"))
     small: dict[str, Draw] = {
         "over-level": taken_pictures.over_level, "as-slope": taken_pictures.as_slope(""), "case": taken_pictures.cased,
-        "level": taken_pictures.over_level, "mark": reading_pictures.diagonals,
+        "level": taken_pictures.over_level, "plumb-level": reading_pictures.level_at_post, "mark": reading_pictures.diagonals,
     }  # fmt: skip
     return enlarged(small[asking.draw]) if asking.draw in small else None
 

@@ -36,6 +36,13 @@ def test_no_sentence_tells_to_hook_a_tape_that_is_begun_otherwise_or_to_read_it_
     assert len(told.where) <= 42
 
 
+def test_a_level_whose_length_is_asked_for_plumb_says_so_and_at_which_post():
+    told = asking(Deck().live(), "A3", "plumb-right", Taken())
+    assert (told.tag, told.key, told.draw) == ("P4", "level-length", "plumb-level")
+    assert "plumb at P4" in told.where and "P4" in told.says
+    assert question(Look(), Typing.begin(told)).picture is not None
+
+
 @pytest.mark.parametrize(("how", "own_line"), [("hook", False), ("start", True), ("case", True), ("laser", False)])
 def test_what_a_figure_counts_as_stands_in_a_line_of_its_own(how, own_line):
-    assert question(Look(390, 844), Typing.begin(asked(how))).counts is own_line
+    assert question(Look(), Typing.begin(asked(how))).counts is own_line

@@ -70,6 +70,8 @@ WORDS = {
     "walk.level-length": "length of the level",
     "walk.level-length_where": "The one that you hold to it, end to end.",
     "walk.level-length_says": "A level, its length marked.",
+    "walk.level-length_plumb_where": "For plumb at {post}: your level, end to end.",
+    "walk.level-length_plumb_says": "{post} with a level held upright against it, the level's whole length taped.",
     "walk.mark-height": "height of the marks",
     "walk.mark-height_where": "The same on both posts, up from the foot.",
     "walk.mark-height_says": "Two posts, each with a mark at the same height.",
