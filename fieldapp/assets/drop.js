@@ -11,6 +11,26 @@
     return own ?? JSON.parse(document.getElementById("words")?.textContent ?? "{}").drop ?? "";
   }
 
+  // The app wears the theme that was chosen in it, whatever the device wears: its ground is looked up at a lower corner of its picture,
+  // where nothing stands. A browser that lets nobody look gets the device's own.
+  function inShade() {
+    const board = document.createElement("canvas").getContext("2d", { willReadFrequently: true });
+    const roots = [document, ...[...document.querySelectorAll("flt-glass-pane")].map((pane) => pane.shadowRoot)].filter(Boolean);
+    for (const picture of roots.flatMap((root) => [...root.querySelectorAll("canvas")])) {
+      if (picture.width < 8 || picture.height < 8) continue;
+      board.clearRect(0, 0, 1, 1);
+      board.drawImage(picture, 2, picture.height - 3, 1, 1, 0, 0, 1, 1);
+      const [red, green, blue, whole] = board.getImageData(0, 0, 1, 1).data;
+      if (whole === 255) return red + green + blue < 384;
+    }
+    return matchMedia("(prefers-color-scheme: dark)").matches;
+  }
+
+  function wear(box) {
+    const [ink, paper] = inShade() ? ["#F5F0E3", "#14181A"] : ["#14191C", "#FAF7EE"];
+    Object.assign(box.style, { border: `4px dashed ${ink}`, outline: `8px solid ${paper}`, background: paper, color: ink });
+  }
+
   function frame() {
     let box = document.getElementById("drop");
     if (box) return box;
@@ -20,8 +40,8 @@
     box.setAttribute("aria-live", "assertive");
     Object.assign(box.style, {
       position: "fixed", inset: "8px", zIndex: "2147483646", display: "none", alignItems: "center", justifyContent: "center", textAlign: "center",
-      padding: "24px", boxSizing: "border-box", pointerEvents: "none", border: "4px dashed #14191C", outline: "8px solid #FAF7EE", background: "#FAF7EE",
-      color: "#14191C", font: "700 24px/1.3 Spanbook, sans-serif",
+      padding: "24px", boxSizing: "border-box", pointerEvents: "none",
+      font: "700 24px/1.3 Spanbook, sans-serif",
     });
     document.body.append(box);
     return box;
@@ -32,6 +52,7 @@
     if (!on && !document.getElementById("drop")) return;
     const box = frame();
     if ((box.style.display !== "none") === on) return;
+    if (on) wear(box);
     box.style.display = on ? "flex" : "none";
     box.textContent = on ? words() : "";
   }

@@ -5,6 +5,7 @@ import json
 import pytest
 from playwright.sync_api import expect
 
+from fieldapp.theme import SHADE, SUN
 from fieldapp.words import say
 from measure.documents import dump
 from tests.fieldapp.browser import DESK, Served, Tab
@@ -54,6 +55,29 @@ def test_where_a_file_can_be_let_go_is_shown_while_it_is_over_the_page(desk_tab,
     expect(place).to_be_hidden()
 
 
+def colour(tab, path):
+    """Of the place where a file can be let go, while one is over the page."""
+    place = tab.page.locator("#drop")
+    drag(tab, "dragEnter", [path])
+    drag(tab, "dragOver", [path])
+    expect(place).to_be_visible()
+    found = place.evaluate("box => getComputedStyle(box).backgroundColor")
+    drag(tab, "dragCancel", [path])
+    tab.page.mouse.move(300, 300)
+    expect(place).to_be_hidden()
+    return found
+
+
+@pytest.mark.parametrize("theme", [SUN, SHADE], ids=["sun", "shade"])
+def test_where_a_file_can_be_let_go_wears_the_theme_of_the_app(desk_tab, tmp_path, theme):
+    path, wanted = job_file(tmp_path, "Mill stair"), f"rgb({', '.join(str(part) for part in bytes.fromhex(theme.paper.lstrip('#')))})"
+    if theme is SHADE:
+        desk_tab.tap(say("jobs.to_shade"))
+        expect(desk_tab.button(say("jobs.to_sun"))).to_be_attached(timeout=SLOW)
+    tries = (colour(desk_tab, path) for _ in range(20))  # the other theme fades in
+    assert wanted in tries
+
+
 def test_one_job_file_that_is_let_go_opens_as_a_job(desk_tab, tmp_path):
     let_go(desk_tab, job_file(tmp_path, "Mill stair"))
     expect(desk_tab.marked("place")).to_have_text("A1", timeout=SLOW)
@@ -72,7 +96,7 @@ def test_several_at_once_come_into_the_list_and_what_is_no_job_file_is_said_by_i
     expect(told).to_contain_text("spoilt.json is no job file that can be read")
     expect(told).to_contain_text("large.json is empty, or larger than 30 MB")
     for name in ("Mill stair", "Harbour"):
-        expect(desk_tab.page.get_by_role("button", name=name)).to_be_attached(timeout=SLOW)
+        expect(desk_tab.page.get_by_role("button", name=name).first).to_be_attached(timeout=SLOW)
 
 
 def test_a_file_let_go_on_any_other_page_never_takes_the_app_away(desk_tab, tmp_path):
