@@ -79,7 +79,7 @@ def told(tab: Tab, words: str) -> None:
 
 
 def only_the_rise_is_missing(tab: Tab, bay: str) -> None:
-    row = tab.page.get_by_role("button", name=re.compile(f"^hold {bay}, not read The rise"))
+    row = tab.page.get_by_role("button", name=re.compile(f"^hold {bay}, rise not read The rise"))
     expect(row).to_be_attached(timeout=SLOW)
 
 
