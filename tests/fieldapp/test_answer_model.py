@@ -164,7 +164,7 @@ def test_a_second_tape_that_agrees_says_so():
 def test_a_way_through_is_kept_without_a_panel():
     found = answer(Deck(plumb="asked").span("G1", "40 7/16").live(), "G1", "span", Taken())
     assert (found.sign, found.finding) == ("clear", None)
-    assert found.sentence.startswith("Kept. A way through")
+    assert found.sentence.startswith("Kept. No glass here")
     assert dict(found.facts) == {"plan 40 1/2 in": "1/16 in under"}
 
 

@@ -15,7 +15,7 @@ WORDS = {
     "answer.kept_overall-inside": "in one pull, kept",
     "answer.kept_overall-rise": "rise of it all, kept",
     "answer.span_alone": "Kept. There is no plan here to compare it with.",
-    "answer.way_through": "Kept. A way through has no panel; its span counts when the run is closed.",
+    "answer.way_through": "Kept. No glass here, so no panel; its span counts when the run is closed.",
     "answer.kept_alone": "Kept. It is compared once the rest is read.",
     "answer.panel": "Panel {width} wide, {high} high, rack {rack}, {end} end high.",
     "answer.panel_level": "Panel {width} wide, {high} high, no rack.",
