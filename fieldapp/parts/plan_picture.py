@@ -219,7 +219,9 @@ class PlanPicture:
         side = abs(out[0]) > 0.9
         at = LEFT if side and out[0] > 0 else RIGHT if side else ft.Alignment.CENTER
         far = 12 if side else 19
-        return [word(middle[0] + out[0] * far, middle[1] + out[1] * far, name, look.ink, look.drawn(), chosen, at)]
+        x, y, size = middle[0] + out[0] * far, middle[1] + out[1] * far, look.drawn()
+        lines = name.split() if side and not bay.glass else [name]  # beside the run there is room for a short word only
+        return [word(x, y + (i - (len(lines) - 1) / 2) * 1.2 * size, one, look.ink, size, chosen, at) for i, one in enumerate(lines)]
 
     def _ghost(self, last: PlanPlace, tail: Point, angle: float) -> Shapes:
         """The asked angle: a wedge on the deck side, the next run dashed."""

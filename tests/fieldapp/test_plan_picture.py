@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+import flet.canvas as cv
 import pytest
 
 from fieldapp.parts.plan_picture import PlanBay, PlanPicture, PlanRun, course, pieces
@@ -76,3 +77,13 @@ def test_a_plan_without_bays_is_empty_and_not_an_error():
     picture = PlanPicture(Look(), 390, 322)
     picture.show([PlanRun("A", ())], "nothing planned yet")
     assert picture._canvas.shapes == []
+
+
+def test_words_beside_a_run_that_goes_down_the_page_stand_one_below_the_other():
+    look = Look()
+    picture = PlanPicture(look, 390, 280)
+    runs = [run("A", [44, 44, 44, 44], 90), PlanRun("B", (PlanBay("G1", 44, glass=False, gate="no glass"), PlanBay("B1", 44)))]
+    picture.show(runs, "the plan")
+    drawn = [s for s in picture._canvas.shapes if isinstance(s, cv.Text) and s.value in ("no", "glass")]
+    assert [s.value for s in drawn] == ["no", "glass"]
+    assert drawn[0].x == drawn[1].x < 390 and drawn[0].y < drawn[1].y
