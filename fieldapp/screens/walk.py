@@ -11,6 +11,7 @@ from fieldapp.screens import settings_model
 from fieldapp.screens import walk_model as model
 from fieldapp.screens.answer_model import Act, Answer, answer, it_was
 from fieldapp.screens.asking import ASKED, Words, asking
+from fieldapp.screens.ordered import last_issued
 from fieldapp.screens.present_model import letters_on, on_bays
 from fieldapp.screens.screen import Screen
 from fieldapp.screens.sides_model import two_firsts
@@ -74,9 +75,15 @@ class WalkScreen(Screen):
         if self._step.kind == "lay":
             return view.lay_leaf(lay_leaf(look, self.tag, lambda lay: self.app.run(self._keep_lay, lay)))
         if self._step.kind == "told":
-            self._answer = self._both_sides(answer(self.live, self.tag, self._step.what, self._taken))
+            self._answer = self._against_order(self._both_sides(answer(self.live, self.tag, self._step.what, self._taken)))
             return view.tell(self._answer, not self._what)
         return view.ask(self._typing, self.app.device.other_unit, model.how_word(self._typing), not self._what)
+
+    def _against_order(self, made: Answer) -> Answer:
+        """The answer, and that the panel which was ordered for this bay is another one."""
+        last = last_issued(self.app, self.live)
+        differs = [change for change in last.changed if change.tag == self.tag] if last else []
+        return replace(made, others=(*((c.sign, c.sentence) for c in differs), *made.others)) if differs else made
 
     def _both_sides(self, made: Answer) -> Answer:
         """The answer, and what somebody else read of the same first, where the two differ."""

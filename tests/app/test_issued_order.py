@@ -61,6 +61,7 @@ def test_a_query_is_answered_the_order_goes_out_and_a_bay_taped_anew_shows_which
     hand.tap(say("answer.again_span"))
     hand.type(SPANS[units][1])
     hand.keep()
+    hand.sees(re.compile("^A2 is .* as ordered"))
     hand.tap(say("walk.review"))
     hand.sees(say("order.row", number="1", tags="A2"))
     hand.tap(say("review.order_all"))
