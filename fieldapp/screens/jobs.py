@@ -38,9 +38,9 @@ class JobsScreen(Screen):
 
     def view(self) -> ft.Control:
         look, rows = self.app.look, self.app.desk.jobs()
-        self._slots, self._names = {row.id: ft.Container() for row in rows}, {row.id: row.name for row in rows}
+        self._slots = {row.id: ft.Container() for row in rows}
         for row in rows:
-            self._slots[row.id].content = self._card(row.id, row.name) if self.app.desk.is_open(row.id) else self._blank(row.id, row.name)
+            self._slots[row.id].content = self._card(row.id) if self.app.desk.is_open(row.id) else self._blank(row.id, row.name)
         count = text(look, counted(len(rows), self.app.host.connection.host), "body", look.ink2)
         work = [self._head(), inset(count, bottom=GRID), *self._undo(), *pressing_row(self.app), *self._in_columns(list(self._slots.values()))]
         if not rows:
@@ -131,14 +131,14 @@ class JobsScreen(Screen):
             await asyncio.sleep(0)  # a page that waits for its own turn
             if self.app.screen is not self or self._slots.get(id) is not slot:
                 return
-            slot.content = self._card(id, self._names[id])
+            slot.content = self._card(id)
             self.update(slot)
 
-    def _card(self, id: str, name: str) -> ft.Control:
+    def _card(self, id: str) -> ft.Control:
         try:
             card = job_card(self.app.desk.job(id))
         except SpanbookError as problem:  # a job that a later version wrote stays in the list, and says why it does not open
-            return self._with_menu(id, name, leaf(self.app.look, [text(self.app.look, str(problem), color=self.app.look.hold), gap(_MENU)]))
+            return self._with_menu(id, leaf(self.app.look, [text(self.app.look, str(problem), color=self.app.look.hold), gap(_MENU)]))
         return self._leaf(id, card.name, card.units, card.says, self._strip(card), card)
 
     def _blank(self, id: str, name: str) -> ft.Control:
@@ -156,13 +156,13 @@ class JobsScreen(Screen):
         onward = ft.Row([go_on, ft.Icon(ft.Icons.ARROW_FORWARD, size=20, color=look.ink)], spacing=6, tight=True)
         foot = ft.Row([kept, onward], alignment=ft.MainAxisAlignment.SPACE_BETWEEN, wrap=True, run_spacing=4)
         card_leaf = leaf(look, [top, middle, foot], on_click=lambda _: self.app.open_job(id), spacing=10, says=says)
-        return self._with_menu(id, name, card_leaf)
+        return self._with_menu(id, card_leaf)
 
-    def _with_menu(self, id: str, name: str, card: ft.Control) -> ft.Control:
+    def _with_menu(self, id: str, card: ft.Control) -> ft.Control:
         """The card, and at its corner the way to what can be done with the job as a whole. It is heard right after the card."""
         if self.app.host.connection.guest:
             return card
-        says = say("jobs.menu_says", number=list(self._slots).index(id) + 1, name=name)
+        says = say("jobs.menu_says", number=list(self._slots).index(id) + 1)
         menu = sign_action(self.app.look, ft.Icons.MORE_HORIZ, says, lambda _: self.app.go("job", job=id))
         return ft.Stack([card, ft.Container(menu, right=4, top=2)], fit=ft.StackFit.PASS_THROUGH)
 

@@ -24,7 +24,7 @@ WORDS = {
     "jobs.to_sun": "Sun",
     "jobs.loading": "looking into it …",
     "jobs.menu": "the whole job",
-    "jobs.menu_says": "More about job {number}, {name}",
+    "jobs.menu_says": "More about job {number}",
     "jobs.menu_open": "Open the job",
     "jobs.menu_review": "review",
     "jobs.menu_order": "order",
