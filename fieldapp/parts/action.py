@@ -8,7 +8,7 @@ from typing import Literal
 import flet as ft
 
 from fieldapp.parts.space import column
-from fieldapp.parts.text import BOLD, NORMAL, unbroken
+from fieldapp.parts.text import BOLD, NORMAL
 from fieldapp.theme import ACTION, GRID, LINE, RADIUS, TOUCH, Look, SizeRole
 
 Kind = Literal["main", "side", "bare"]
@@ -43,7 +43,7 @@ def action(
     """main: solid ink, one a page. side: outlined. bare: words alone. At large text the label wraps and the height is free."""
     face, ink, edge = _colours(look, kind)
     words = ft.Text(
-        unbroken(label), size=look.size(role), weight=NORMAL if kind == "bare" else BOLD, color=ink,
+        label, size=look.size(role), weight=NORMAL if kind == "bare" else BOLD, color=ink,
         text_align=ft.TextAlign.CENTER, style=ft.TextStyle(height=1.15),
     )  # fmt: skip
     content: ft.Control = words

@@ -114,10 +114,9 @@ def plumb(toward: str = "left", words: PlumbWords | None = None) -> Draw:
 def level_at_post(look: Look, w: float, h: float) -> Shapes:
     """A level held upright against a post, its whole length taped."""
     k = h / 56
-    x, low = w * 0.40 + 26 * k, h - 12 * k
+    x, low = w * 0.40 + 24 * k, h - 12 * k
     up = low - (h - 16 * k) * 0.86
-    post = _leaning(look, w, h, 0.0)[:-2]  # without the gap at the head: that is asked later
-    return [*post, *tape_piece(look, (x, low), (x, up), 5 * k, hook=False, step=5)]
+    return [*_leaning(look, w, h, 0.0), *tape_piece(look, (x, low), (x, up), 5 * k, hook=False, step=5)]
 
 
 def _leaning(look: Look, w: float, h: float, lean: float) -> Shapes:

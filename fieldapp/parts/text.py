@@ -2,30 +2,21 @@
 
 from __future__ import annotations
 
-import re
-
 import flet as ft
 
 from fieldapp.theme import LINE_HEIGHT, Look, SizeRole
 
 BOLD, NORMAL = ft.FontWeight.BOLD, ft.FontWeight.NORMAL
 Run = str | tuple[str, bool]
-NO_BREAK = "\u00a0"
-_FIGURE_AND_UNIT = re.compile(r"(?<=\d) (?=(?:mm|cm|m|in|ft|kg|%|°|in/ft|mm/m)(?![\w])|\d+/\d)")
-
-
-def unbroken(sentence: str) -> str:
-    """A sentence for the screen in which no line ends between a figure and its unit, nor between a whole and its fraction."""
-    return _FIGURE_AND_UNIT.sub(NO_BREAK, sentence)
 
 
 def text(
     look: Look, value: str, role: SizeRole = "body", color: str | None = None, bold: bool = False,
     align: ft.TextAlign | None = None, size: float | None = None, height: float = LINE_HEIGHT, **more: object,
 ) -> ft.Text:  # fmt: skip
-    """One kind of text. color: ink unless said. size: pixels, in place of the kind's own. What can be copied keeps its plain spaces."""
+    """One kind of text. color: ink unless said. size: pixels, in place of the kind's own."""
     return ft.Text(
-        value if more.get("selectable") else unbroken(value), size=size or look.size(role), weight=BOLD if bold else NORMAL, color=color or look.ink,
+        value, size=size or look.size(role), weight=BOLD if bold else NORMAL, color=color or look.ink,
         text_align=align or ft.TextAlign.START, style=ft.TextStyle(height=height), **more,
     )  # fmt: skip
 
@@ -33,7 +24,7 @@ def text(
 def rich(look: Look, runs: list[Run], role: SizeRole = "body", color: str | None = None, **more: object) -> ft.Text:
     """One paragraph of plain and bold: `["A panel: ", ("26 kg", True), "."]`."""
     parts = [r if isinstance(r, tuple) else (r, False) for r in runs]
-    spans = [ft.TextSpan(unbroken(s), ft.TextStyle(weight=BOLD if bold else NORMAL)) for s, bold in parts]
+    spans = [ft.TextSpan(s, ft.TextStyle(weight=BOLD if bold else NORMAL)) for s, bold in parts]
     return ft.Text(spans=spans, size=look.size(role), color=color or look.ink, style=ft.TextStyle(height=LINE_HEIGHT), **more)
 
 

@@ -14,7 +14,7 @@ import flet.canvas as cv
 
 from fieldapp.parts.space import column, gap
 from fieldapp.parts.stroke import HIDDEN, Point, Shapes, box, dot, drawing, framed, hatch, line, poly, stroke, wash, word
-from fieldapp.parts.text import text, unbroken
+from fieldapp.parts.text import text
 from fieldapp.theme import GRID, MARGIN, Look
 
 Sign = Literal["clear", "query", "hold", "now", "todo"]
@@ -108,7 +108,7 @@ class VerdictBand:
         ink, ground = self._look.verdict(verdict)
         self._picture.content = sign(self._look, verdict, 64, 48)
         self._word.value, self._word.color = word, ink
-        self._sentence.value = unbroken(sentence)
+        self._sentence.value = sentence
         self._body.controls = list(body or [])
         self.control.bgcolor = ground
         self.control.border = ft.Border.only(top=ft.BorderSide(2, ink))

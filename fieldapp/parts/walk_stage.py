@@ -24,7 +24,7 @@ from fieldapp.parts.layer import Layer
 from fieldapp.parts.question import Layout, Question, Typed
 from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.stroke import LEFT, RIGHT, line, redraw, stroke, word
-from fieldapp.parts.text import BOLD, NORMAL, text, unbroken
+from fieldapp.parts.text import BOLD, NORMAL, text
 from fieldapp.theme import GRID, MARGIN, TOUCH, Look
 
 HEAD_ROOM = 56
@@ -71,9 +71,9 @@ class QuestionLines:
 
     def _set(self) -> None:
         look, wrong = self._look, bool(self._refused)
-        shown, what = self._refused or self._said, self._what.value
-        self._where.value, self._where.color = unbroken(shown), look.hold if wrong else look.ink2
+        self._where.value, self._where.color = self._refused or self._said, look.hold if wrong else look.ink2
         self._where.size, self._where.weight = look.size("note" if wrong else "body"), BOLD if wrong else NORMAL
+        shown, what = self._where.value, self._what.value
         self._asked.label = f"{what}. {shown}" if shown else what
         self._asked.exclude_semantics = True
         self._where.visible = bool(shown)

@@ -30,16 +30,10 @@ from flet.pubsub.pubsub_hub import PubSubHub
 from fieldapp.app import App
 from fieldapp.desk import Desk
 from fieldapp.hosts.ports import Host, OnPicked, PickedFile, Place
-from fieldapp.parts.text import NO_BREAK
 from measure.store import Store
 
 _SETTLED = 24
 """Turns of the loop after which everything that one tap starts has happened."""
-
-
-def _read(one: ft.Text) -> str:
-    """A text as a person reads it: a space is a space, whether a line may end there or not."""
-    return (one.value or "".join(s.text or "" for s in one.spans or [])).replace(NO_BREAK, " ")
 
 
 class Wire(Connection):
@@ -188,7 +182,7 @@ class Phone:
         found = []
         for one in self.controls():
             if isinstance(one, ft.Text):
-                found.append(_read(one))
+                found.append(one.value or "".join(s.text or "" for s in one.spans or []))
         return found
 
     def sees(self, words: str) -> bool:
@@ -204,7 +198,7 @@ class Phone:
             if isinstance(label, str):
                 found += [label] if label else []
             elif isinstance(one, ft.Text):
-                found.append(_read(one))
+                found.append(one.value or "".join(s.text or "" for s in one.spans or []))
         return found
 
     def marked(self, identifier: str) -> ft.Semantics:
