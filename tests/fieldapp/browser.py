@@ -146,6 +146,7 @@ class Tab:
         with self.page.expect_event("load", timeout=30_000):
             yield
         self.ready()
+        self.page.wait_for_timeout(1000)  # the tree for screen readers is still being set up: a tap through it can be lost, and no finger is that fast
 
     def at(self, path: str) -> None:
         """Fails unless the page comes to stand at this path."""
