@@ -49,7 +49,7 @@ class OrderScreen(Screen):
         self.found = order_view(self.order)
         self.issued = all_issued(self.app, self.live)
         last = self.issued[-1] if self.issued else None
-        self._otherwise = last is not None and (bool(last.changed) or set(last.tags) != {p.tag for p in self.found.panels})
+        self._otherwise = last is not None and (bool(last.changed) or any(p.tag not in last.tags for p in self.found.panels))
         self.at = min(self.at, max(len(self.found.panels) - 1, 0))
         self._leaf = ft.Container()
         self._fill_leaf()
@@ -215,7 +215,7 @@ class OrderScreen(Screen):
     def _actions(self) -> list[ft.Control]:
         look = self.app.look
         last: IssuedView | None = self.issued[-1] if self.issued else None
-        if not self.found.panels or (last is not None and not last.changed):
+        if not self.found.panels or (last is not None and not self._otherwise):
             return []
         words = say("order.issue") if last is None else last.change
         return [main_action(look, f"{words} …", lambda _: self.app.go("issue", job=self.job))]

@@ -120,7 +120,7 @@ def issue_view(order: Order, last: IssuedView | None) -> IssueView:
     )
     rows = tuple((words, figure) for words, figure in rows if figure)
     title = last.change if last else say("order.issue")
-    goes = " ".join(line.panel for line in order.lines if last and line.panel in last.differs)
+    goes = " ".join(line.panel for line in order.lines if last and (line.panel in last.differs or line.panel not in last.tags))
     action = "" if not n else found.issue if last is None else say("order.change_of", change=last.change, tags=goes) if goes else last.change
     return IssueView(title, rows if n else (), found.cautions, action)
 
