@@ -1,8 +1,16 @@
-"""What several folders of tests share: the flag that rewrites expected outputs, and one Playwright for all browsers."""
+"""What several folders of tests share: the flag that rewrites expected outputs, one Playwright and one Chromium, and a watch over hanging tests."""
 
 import asyncio
+import sys
 
 import pytest
+
+
+def pytest_configure(config):
+    if sys.platform != "emscripten":  # the phone's Python has neither threads nor processes
+        from tests.watch import watch
+
+        config.pluginmanager.register(watch(), "watch")
 
 
 def pytest_addoption(parser):
@@ -23,6 +31,21 @@ def playwright():
 
     with sync_playwright() as started:
         yield started
+
+
+@pytest.fixture(scope="session")
+def chromium(playwright):
+    """The one Chromium: `living()` is it, or a new one when it has died. Where there is none the tests that need it fail, and say how to get one."""
+    from tests.fieldapp.browser import Chromium
+
+    one = Chromium(playwright)
+    yield one
+    one.close()
+
+
+@pytest.fixture
+def browser(chromium):
+    return chromium.living()
 
 
 @pytest.hookimpl(wrapper=True)

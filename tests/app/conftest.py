@@ -1,5 +1,5 @@
-"""The whole app, proved from outside: the same server, browser and tabs as in tests/fieldapp."""
+"""The whole app, proved from outside: the same server and tabs as in tests/fieldapp."""
 
-from tests.fieldapp.conftest import browser, served, tab
+from tests.fieldapp.conftest import served, tab
 
-__all__ = ["browser", "served", "tab"]
+__all__ = ["served", "tab"]

@@ -14,7 +14,7 @@ from fieldapp.screens.route import find
 from fieldapp.theme import KEY, TOUCH
 from tests.app.book import ELSEWHERE, PAGES, fill
 from tests.app.hand import SLOW
-from tests.fieldapp.browser import PHONE, Served, Tab
+from tests.fieldapp.browser import PHONE, Chromium, Served, Tab
 from tests.fieldapp.test_theme import contrast
 
 SIXTEENTH_OR_DIGIT = re.compile(r"\d|\d{1,2}/16")
@@ -34,11 +34,22 @@ BOXES = """() => [...document.querySelectorAll('flt-semantics')].filter(e => e.g
 class Reader:
     """A phone, and one of great length, that go through the pages of a filled book."""
 
-    def __init__(self, short: Tab, long: Tab, jobs: dict[str, str], big: bool) -> None:
-        self.short, self.long, self.jobs, self.big = short, long, jobs, big
+    def __init__(self, chromium: Chromium, address: str, jobs: dict[str, str], big: bool) -> None:
+        self.chromium, self.address, self.jobs, self.big = chromium, address, jobs, big
+        self.open()
+
+    def open(self) -> None:
+        self.browser = self.chromium.living()
+        self.short, self.long = (Tab(self.browser, self.address, size) for size in (PHONE, (PHONE[0], LONG)))
+
+    def close(self) -> None:
+        for tab in (self.short, self.long):
+            tab.close()
 
     def boxes(self, page: str) -> list[dict]:
         """What is named there, with its box, once the page stands still. Scrolled work is seen whole on a phone of great length."""
+        if not self.browser.is_connected():
+            self.open()
         self.tab = self.short if page.startswith("walk") and not self.big else self.long
         address = PAGES[page].format(**self.jobs)
         self.tab.open(address)
@@ -63,15 +74,14 @@ class Reader:
 @pytest.fixture(
     scope="module", params=[(1.0, "sun"), (2.0, "shade")], ids=["letters as usual, in the sun", "letters twice as large, in the shade"]
 )
-def reader(request, browser, tmp_path_factory):
+def reader(request, chromium, tmp_path_factory):
     folder = tmp_path_factory.mktemp("pages") / "book"
     text, theme = request.param
     jobs = fill(folder, text=text, theme=theme)
     with Served(folder) as served:
-        tabs = Tab(browser, served.address), Tab(browser, served.address, (PHONE[0], LONG))
-        yield Reader(*tabs, jobs, text > 1)
-        for tab in tabs:
-            tab.close()
+        one = Reader(chromium, served.address, jobs, text > 1)
+        yield one
+        one.close()
 
 
 def test_every_screen_is_looked_at():

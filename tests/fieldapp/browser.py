@@ -42,6 +42,23 @@ def launch(playwright: Playwright) -> Browser:
     return playwright.chromium.launch(executable_path=found, args=ARGUMENTS)
 
 
+class Chromium:
+    """One Chromium for a whole run of tests. `living` is it, or a new one when it has died."""
+
+    def __init__(self, playwright: Playwright) -> None:
+        self._playwright = playwright
+        self._now: Browser | None = None
+
+    def living(self) -> Browser:
+        if self._now is None or not self._now.is_connected():
+            self._now = launch(self._playwright)
+        return self._now
+
+    def close(self) -> None:
+        if self._now is not None:
+            self._now.close()
+
+
 class Served:
     """`spanbook` on a free port, its jobs in a folder. `kill` ends it as a power cut would; `start` again finds the same port.
 

@@ -1,4 +1,4 @@
-"""One browser for all tests that need one; a server and a tab for each of them.
+"""A server and a tab for each test that needs them.
 
 What drives a browser is imported where it is needed: the models are tested on the phone's own Python too, which has none.
 """
@@ -12,19 +12,9 @@ from typing import TYPE_CHECKING
 import pytest
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser, Playwright
+    from playwright.sync_api import Browser
 
     from tests.fieldapp.browser import Served, Tab
-
-
-@pytest.fixture(scope="session")
-def browser(playwright: Playwright) -> Iterator[Browser]:
-    """The browser. Where there is none the tests that need it fail, and say how to get one."""
-    from tests.fieldapp.browser import launch
-
-    found = launch(playwright)
-    yield found
-    found.close()
 
 
 @pytest.fixture

@@ -2,26 +2,17 @@
 
 from __future__ import annotations
 
-import asyncio
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Playwright
 
 from measure.store import Store
-from tests.fieldapp.browser import Served, launch
+from tests.fieldapp.browser import Served
 from tests.fieldapp.deck_file import deck_file
 
 PHONES = "127.0.0.2"
 """Another address of this machine: the way in of phones, whose Host is not that of the owner."""
-
-
-@pytest.fixture(scope="session")
-def browser(playwright: Playwright) -> Iterator[Browser]:
-    found = launch(playwright)
-    yield found
-    found.close()
 
 
 class Shared(Served):
@@ -67,15 +58,3 @@ def door(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Shared]:
     """The same, one for all tests of a file that leave it as they found it."""
     with Shared(tmp_path_factory.mktemp("door") / "book") as server:
         yield server
-
-
-@pytest.hookimpl(wrapper=True)
-def pytest_runtest_call(item: pytest.Item) -> Iterator[None]:
-    """Playwright leaves its loop running in this thread; tests without a browser run loops of their own."""
-    running = asyncio._get_running_loop()
-    if "playwright" not in getattr(item, "fixturenames", ()):
-        asyncio._set_running_loop(None)
-    try:
-        return (yield)
-    finally:
-        asyncio._set_running_loop(running)
