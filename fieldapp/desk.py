@@ -237,8 +237,13 @@ class Desk:
         return self.store.order_files(order_no, revision)
 
     async def issue_order(self, id: str, by: str, change_of: int | None = None) -> IssuedOrder:
-        """Number and freeze the order as it stands now. change_of: the number of the order that it changes."""
+        """Number and freeze the order as it stands now. change_of: the number of the order that it changes.
+
+        Raises SpanbookError where no panel may go out: something is in the way, or two sides still have to be decided.
+        """
         order, at = self.order(id), self._clock.now()
+        if not order.lines:
+            raise SpanbookError(say("order.none"))
 
         def files(number: OrderNumber) -> dict[str, bytes]:
             date = at.astimezone().date().isoformat()

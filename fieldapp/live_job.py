@@ -113,20 +113,20 @@ class LiveJob:
         return self._of_run[run]
 
     def findings_of_job(self) -> tuple[Finding, ...]:
-        """The cautions of the job."""
+        """The cautions of the job, and a plan that nobody chose yet."""
         if self._of_job is None:
             self._of_job = tuple(job_findings(self.openings))
         return self._of_job
 
     def in_the_way(self) -> list[Finding]:
-        """Everything that keeps a panel out of the order, bays in walking order, then runs.
+        """Everything that keeps a panel out of the order: of the job, then bays in walking order, then runs.
 
         Of a bay what was found comes before a read-back or a plumb that is only still to come.
         """
         later = ("read-back", "plumb")
         bays = (f for bay in self.book.job.bays for f in sorted(self.findings_of_bay(bay.tag), key=lambda f: f.unread in later))
         runs = (f for run in self.book.run_bays for f in self.findings_of_run(run))
-        return [f for f in (*bays, *runs) if f.stands_in_the_way]
+        return [f for f in (*self.findings_of_job(), *bays, *runs) if f.stands_in_the_way]
 
     def taped(self, tag: str) -> bool:
         """Whether the bay has all the figures that it needs at the least: span and rise, a way through nothing."""

@@ -6,16 +6,20 @@ hand, where the newest counts. Two devices, or two people on one, that each took
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from measure.as_read import rise_as_read, span_as_read
 from measure.book import Book, same_person
 from measure.entry_id import device_of
+from measure.job import Units
 from measure.plan_version import PlanVersion, differing
-from measure.reading import Reading
+from measure.reading import Reading, What
+from measure.slope import Slope
 
+CHECK = "two-sides"
+"""What the checks call it."""
 WORDS_FOR = {
     "span": "span", "top-span": "top span", "rise": "rise", "base-rise": "rise at the feet", "diagonal-rising": "rising diagonal",
     "diagonal-falling": "falling diagonal", "plumb": "plumb reading", "overall": "overall length", "overall-rise": "overall rise",
@@ -52,34 +56,83 @@ def plan_conflict(newest: tuple[PlanVersion, ...]) -> Conflict | None:
     if not places:
         return None
     sides = tuple(Side(v.id, v.by, v.at) for v in newest)
+    return Conflict("plan", "job", "plan", sides, plan_sentence(places), tuple(places))
+
+
+def plan_sentence(places: Sequence[str]) -> str:
+    """places: at which two plans differ, `glass.height`."""
     few = ", ".join(places[:PLACES_NAMED]) + (" and more" if len(places) > PLACES_NAMED else "")
-    return Conflict(
-        "plan", "job", "plan", sides, f"The plan was changed on two sides: {few}. Choose which one holds.", tuple(places)
-    )
+    return f"The plan was changed on two sides: {few}. Choose in Spanbook which one holds."
 
 
 def reading_conflicts(book: Book, readings: Iterable[Reading]) -> list[Conflict]:
-    """Places where two sides took a first reading of the same thing and the figures differ, in the order of the readings."""
-    by_place: dict[tuple[str, str, str, str], list[Reading]] = defaultdict(list)
-    for reading in readings:
-        if reading.role == "first" and device_of(reading.id) is not None:
-            by_place[(*_place(reading), reading.run or "" if reading.post else "", reading.what)].append(reading)
+    """Things that two sides read first and otherwise, in the order of the readings, as long as nobody settled or answered them."""
+    met = dict.fromkeys((*_place(r), r.what, _line(r)) for r in readings if r.role == "first")
     conflicts = []
-    for (kind, place, run, what), several in by_place.items():
-        if len(several) > 1:
-            standing = [
-                r for r in book.standing(kind, place, several[0].what, "first")
-                if r in several and (r.run or "" if r.post else "") == run and book.moved_since(r) is None
-            ]  # fmt: skip
-            if _apart(standing):
-                conflicts.append(_conflict(kind, place, what, standing))
+    for kind, place, what, line in met:
+        sides = undecided(book, kind, place, what, line)
+        if sides and not _answered(book, kind, place, line, sides):
+            where = place if kind == "bay" else f"{kind} {place}"
+            told = tuple(Side(r.id or "", r.by, r.at.isoformat(), said(r, book.job.units)) for r in sides)
+            conflicts.append(Conflict("reading", where, what, told, sentence_of(book, where, sides)))
     return conflicts
+
+
+def undecided(book: Book, kind: str, place: str, what: What, line: str = "") -> list[Reading]:
+    """The first readings of one thing that stand beside each other, where two sides took them and differ; else none.
+
+    kind: `bay`, `post` or `run`. line: the run in whose line a post was read, where that was said.
+    """
+    several = book.standing(kind, place, what, "first")
+    if len(several) < 2:
+        return []
+    sides = [r for r in several if _line(r) == line and device_of(r.id) is not None and book.moved_since(r) is None]
+    return sides if _apart(sides) else []
+
+
+def sentence_of(book: Book, where: str, sides: list[Reading]) -> str:
+    """Who read what, which one counts as long as nobody decides, and what to do. where: `A2`, `post P3`, `run A`."""
+    units = book.job.units
+    told = ", ".join(f"{said(r, units)} ({r.by})" for r in sides)
+    counts = max(reversed(sides), key=lambda r: r.at)
+    what = WORDS_FOR[counts.what]
+    return (
+        f"Two sides took the {what} of {where} and neither knew of the other: {told}. {said(counts, units)} counts now."
+        " Tape it again, or say which one holds."
+    )
+
+
+def said(reading: Reading, units: Units) -> str:
+    """A figure as it was read, with the side that it names: `41 1/2 in`, `3/8 in, left high`."""
+    if isinstance(reading.value, Slope):
+        figure = reading.text.strip()
+    elif reading.over is not None and reading.what != "plumb":
+        figure = rise_as_read(reading, units)
+    else:
+        figure = span_as_read(reading, units)
+    sides = (f"{reading.high} high" if reading.high else "", f"heads {reading.toward}" if reading.toward else "", reading.hooked or "")
+    return ", ".join(part for part in (figure, *sides) if part)
 
 
 def _place(reading: Reading) -> tuple[str, str]:
     if reading.bay is not None:
         return ("bay", reading.bay)
     return ("post", reading.post) if reading.post is not None else ("run", reading.run or "")
+
+
+def _line(reading: Reading) -> str:
+    return reading.run or "" if reading.post is not None else ""
+
+
+def _answered(book: Book, kind: str, place: str, line: str, sides: list[Reading]) -> bool:
+    """Whether somebody wrote why the newest may count; of a post at each of its bays, where the query stands."""
+    if kind == "post":
+        bays = (b for b in book.job.bays if b.has_glass and place in (b.left, b.right) and line in ("", b.run))
+        places = [b.tag for b in bays]
+    else:
+        places = [place if kind == "bay" else f"run {place}"]
+    newest = max(r.at for r in sides)
+    return bool(places) and all(book.answer(p, CHECK, newest) is not None for p in places)
 
 
 def _apart(readings: list[Reading]) -> bool:
@@ -93,11 +146,3 @@ def _apart(readings: list[Reading]) -> bool:
 
 def _figure(r: Reading) -> tuple[object, ...]:
     return (r.value, r.start, r.case, r.high, r.over, r.taped, r.hooked, r.toward, r.mark)
-
-
-def _conflict(kind: str, place: str, what: str, readings: list[Reading]) -> Conflict:
-    where = place if kind == "bay" else f"{kind} {place}"
-    sides = tuple(Side(r.id or "", r.by, r.at.isoformat(), r.text) for r in readings)
-    said = ", ".join(f"{s.said} ({s.by})" for s in sides)
-    sentence = f"Two sides took the {WORDS_FOR[what]} of {where} and neither knew of the other: {said}. Tape it again."
-    return Conflict("reading", where, what, sides, sentence)

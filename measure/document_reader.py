@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
 from typing import Any, TypeVar
 
 from pydantic_core import ValidationError
 
 from measure import document_rules, plan_words, said_words
+from measure.conflict import plan_conflict
 from measure.errors import DocumentError, PlaceError
 from measure.figures import Figures, Problem
 from measure.job import Job, Units
 from measure.job_file import Part, validator
 from measure.json_path import FILE, Path, place_text, shown
 from measure.places import Places
+from measure.plan_version import plans_of
 from measure.shape_trouble import shape_problems
 
 MOST_TOLD = 1000
@@ -40,7 +43,8 @@ def job_of(tree: object, odd: Iterable[Problem]) -> Job:
     words, found = shaped(tree, "job", odd)
     job, more = _judged(words, whole=not found)
     raise_all([*found, *more, *_history_problems(words)], words)
-    return job
+    apart = _plan_apart(words)
+    return replace(job, plan_apart=apart) if apart else job
 
 
 def raise_all(found: list[Problem], words: Tree) -> None:
@@ -147,6 +151,14 @@ def _history_problems(words: Tree) -> Iterator[Problem]:
         _entries(read, unplaced, key, figures)
     for path, sentence in figures.problems:
         yield ("history", "unplaced", *path), sentence
+
+
+def _plan_apart(words: Tree) -> tuple[str, ...]:
+    """Where plans that were changed on two sides differ; nothing where nobody has to choose."""
+    if not words.get("history", {}).get("other_plans"):
+        return ()
+    found = plan_conflict(plans_of(words))
+    return found.differs if found is not None else ()
 
 
 def _whose(path: Path, words: Tree) -> str:

@@ -12,6 +12,7 @@ Verdict = Literal["clear", "query", "hold", "caution"]
 CHECKS = (
     "missing", "read-back", "off-plan", "spacing", "second-tape", "lean", "plumb", "grip", "slope", "neighbour", "high-end",
     "rack-line", "design-slope", "closing", "closing-rise", "glass-size", "glass-mass", "post-height", "turn", "slip",
+    "two-sides",
 )
 CAUTIONS = ("system", "sheet", "tape", "guard", "lift")
 

@@ -28,7 +28,10 @@ class OrderHead:
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """runs: one for every run that a bay names, in the order of bays. bays: in file order, which is the order's."""
+    """runs: one for every run that a bay names, in the order of bays. bays: in file order, which is the order's.
+
+    plan_apart: where plans that were changed on two sides differ, as `glass.height`; empty where one plan holds.
+    """
 
     name: str
     units: Units
@@ -47,3 +50,4 @@ class Job:
     read_back: Literal["no", "asked", "required"] = "asked"
     plumb: Literal["no", "asked"] = "no"
     head: OrderHead = field(default_factory=OrderHead)
+    plan_apart: tuple[str, ...] = ()

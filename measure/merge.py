@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from measure.errors import DocumentError, PlaceError
-from measure.plan_version import PlanVersion, newest, plan_of, version_of
+from measure.plan_version import PlanVersion, newest, plan_of, plans_of
 from measure.said import SECTIONS, Said, Words, digest, in_order, keyed, named, odd_ties, united
 from measure.unplaced import placed
 
@@ -43,15 +43,13 @@ class Copy:
     def of(cls, document: Document, uid: str | None = None) -> Copy:
         """A job file as a copy. uid: whose copy it is, for a file that does not say so."""
         history: Document = document.get("history") or {}
-        shown = _shown_plan(plan_of(document), history.get("plan") or {})
-        others = [_other_plan(o) for o in history.get("other_plans", ())]
         unplaced = history.get("unplaced") or {}
         ties = history.get("ties") or {}
         said = {
             name: united(keyed(document.get(name) or (), ties.get(name, {})), keyed(unplaced.get(name) or (), ties.get(name, {})))
             for name in SECTIONS
         }
-        return cls(_told_uid(history) or uid or uid_of(document), newest([*others, shown]), said)
+        return cls(_told_uid(history) or uid or uid_of(document), plans_of(document), said)
 
     def __or__(self, other: Copy) -> Copy:
         """The union. Raises DocumentError when the two are no copies of one job."""
@@ -108,19 +106,6 @@ def _told_uid(history: Document) -> str | None:
     if told is not None and not 0 < len(told) <= LONGEST_UID:
         raise DocumentError([PlaceError("history.job", f"A job's id has 1 to {LONGEST_UID} letters. Take `history` out.")])
     return told
-
-
-def _shown_plan(plan: Document, words: Document) -> PlanVersion:
-    version = version_of(plan, words.get("by", ""), words.get("at", ""), words.get("before", ()))
-    told = words.get("id")
-    if told is None or told == version.id:
-        return version
-    # The file was changed by hand after it was written: a newer plan that stems from the one it names.
-    return version_of(plan, before=version.before | {told})
-
-
-def _other_plan(words: Document) -> PlanVersion:
-    return version_of(words["plan"], words["by"], words["at"], words["before"])
 
 
 def _version_words(version: PlanVersion) -> Document:

@@ -55,6 +55,22 @@ def newest(versions: Iterable[PlanVersion]) -> tuple[PlanVersion, ...]:
     return tuple(sorted((v for v in by_id.values() if v.id not in older), key=lambda v: v.order))
 
 
+def plans_of(document: dict[str, Any]) -> tuple[PlanVersion, ...]:
+    """The newest plans that a job file holds, the shown one last."""
+    history: dict[str, Any] = document.get("history") or {}
+    others = [version_of(o["plan"], o["by"], o["at"], o["before"]) for o in history.get("other_plans", ())]
+    return newest([*others, _shown(plan_of(document), history.get("plan") or {})])
+
+
+def _shown(plan: PlanWords, words: dict[str, Any]) -> PlanVersion:
+    version = version_of(plan, words.get("by", ""), words.get("at", ""), words.get("before", ()))
+    told = words.get("id")
+    if told is None or told == version.id:
+        return version
+    # The file was changed by hand after it was written: a newer plan that stems from the one it names.
+    return version_of(plan, before=version.before | {told})
+
+
 def next_version(current: Iterable[PlanVersion], plan: PlanWords, by: str, at: str) -> PlanVersion:
     """The plan as changed by a person who saw all the current ones."""
     before = frozenset[str]().union(*(v.before | {v.id} for v in current))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from measure.book import Book
-from measure.checks import BAY_CHECKS, RUN_CHECKS, BayCase, RunCase, setup
+from measure.checks import BAY_CHECKS, RUN_CHECKS, BayCase, RunCase, setup, sides
 from measure.finding import Finding
 from measure.job import Job
 from measure.opening import Opening, open_bay
@@ -49,10 +49,10 @@ def run_findings(openings: Openings, run: str, every: bool = True) -> list[Findi
 
 
 def job_findings(openings: Openings) -> list[Finding]:
-    """The cautions of the job."""
+    """What is found of the job as a whole: its cautions, and a plan that nobody chose yet."""
     book = openings.book
     solved = {b.tag: o for b in book.job.bays if (o := openings.of(b)) is not None}
-    return [*setup.system(book), *setup.sheet(book), *setup.tape(book, solved), *setup.guard(book)]
+    return [*sides.two_plans(book), *setup.system(book), *setup.sheet(book), *setup.tape(book, solved), *setup.guard(book)]
 
 
 @dataclass(frozen=True)
@@ -69,11 +69,12 @@ class Report:
         return self.book.job
 
     def left_out(self) -> list[tuple[str, list[Finding]]]:
-        """Bays to be ordered that cannot be, each with what stands in its way; a run's finding stops all its panels."""
+        """Bays to be ordered that cannot be, each with what stands in its way; a run's finding stops all its panels, the job's all."""
         out = []
+        of_job = self.in_the_way.get("job", ())
         for bay in self.job.bays:
             if bay.has_glass and bay.status == "to order":
-                stops = [*self.in_the_way.get(bay.tag, ()), *self.in_the_way.get(f"run {bay.run}", ())]
+                stops = [*self.in_the_way.get(bay.tag, ()), *self.in_the_way.get(f"run {bay.run}", ()), *of_job]
                 if stops:
                     out.append((bay.tag, stops))
         return out

@@ -22,6 +22,7 @@ from fieldapp.screens.typing_state import other_units
 from fieldapp.screens.walk_order import Ask, next_ask, rise_of
 from fieldapp.words import say
 from measure.as_read import with_unit
+from measure.conflict import CHECK
 from measure.finding import Finding, Slip
 from measure.length import NM_PER_INCH, NM_PER_MM, Length
 from measure.opening import rise_reading
@@ -31,7 +32,7 @@ from measure.reading import Reading
 from measure.rounding import plain_text
 
 Sign = Literal["clear", "query", "hold", "todo"]
-ActName = Literal["next", "again", "it-was", "stands", "ask", "taken", "more", "review"]
+ActName = Literal["next", "again", "it-was", "stands", "ask", "taken", "more", "review", "sides"]
 _WORST = {"hold": 0, "query": 1}
 _OF_BAY = ("span", "rise", "base-rise")
 _OF_RISE = ("slope", "neighbour", "design-slope", "high-end", "closing-rise")
@@ -217,7 +218,7 @@ def _acts(live: LiveJob, bay: Bay, told: str, finding: Finding | None, taken: Ta
     if finding is None:
         return (onward_, *_either(live, bay, told)) if _both(live, bay, told) else (onward_, again)
     main = _main(live, bay, told, finding) or again
-    side = [again] if main is not again else []
+    side = [again] if main is not again and finding.check != CHECK else []
     if finding.verdict == "hold":
         return (main, *side, onward_)
     slip = finding.slips[0] if finding.slips else None
@@ -252,6 +253,8 @@ def _main(live: LiveJob, bay: Bay, told: str, finding: Finding) -> Act | None:
     """The reading that a finding calls for, where it is not the same one again."""
     if finding.check == "rack-line":
         return Act("taken", say("answer.follows"), say("answer.follows"), "rise")
+    if finding.check == CHECK:
+        return Act("sides", say("answer.sides"), say("answer.sides"))
     wanted = _ASK_FOR.get(finding.check)
     if finding.check == "lean":
         wanted = "plumb-left" if told == "top-span" else "top-span"

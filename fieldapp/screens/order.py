@@ -144,7 +144,8 @@ class OrderScreen(Screen):
         rows: list[ft.Control] = [text(look, say("order.stays_out"), bold=True)]
         for tag, verdict, sentence in self.found.left_out:
             line = ft.Row([sign(look, verdict, 36, 27), text(look, sentence, "note", expand=True)], spacing=10)
-            rows.append(ft.Container(line, on_click=lambda _, t=tag: self.app.go("walk", job=self.job, bay=t)))
+            to = (lambda _, t=tag: self.app.go("walk", job=self.job, bay=t)) if tag else (lambda _: self.app.go("sides", job=self.job))
+            rows.append(ft.Container(line, on_click=to))
         return [inset(column(rows, GRID), bottom=GRID)]
 
     def _warned(self) -> list[ft.Control]:

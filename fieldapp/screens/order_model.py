@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
 from fieldapp.live_job import Sign
 from fieldapp.words import day, hour, say
 from measure.changes import OrderedPanel, PanelChange, changes
+from measure.finding import Finding
 from measure.length import Length
 from measure.opening import Opening
 from measure.order import Order, OrderLine
@@ -92,18 +94,24 @@ class IssuedView:
 def order_view(order: Order) -> OrderView:
     """What would go out now."""
     n = len(order.lines)
-    left_out = tuple(
-        (tag, "hold" if any(f.verdict == "hold" for f in found) else "query", say("order.out_line", tag=tag, sentence=found[0].sentence))
-        for tag, found in order.left_out
-    )
+    left_out = tuple(dict.fromkeys(_out_line(tag, found) for tag, found in order.left_out))
     return OrderView(
         panels=tuple(_panel(order, line, i) for i, line in enumerate(order.lines)),
         count=say("order.panels", n=n),
         totals=say("order.totals", area=area_text(order.double_area), kg=mass_text(order.double_volume)),
-        left_out=left_out,  # type: ignore[arg-type]
+        left_out=left_out,
         cautions=tuple(dict.fromkeys(f.sentence for f in order.cautions)),
         issue=say("order.issue_what", n=n),
     )
+
+
+def _out_line(tag: str, found: Sequence[Finding]) -> tuple[str, Sign, str]:
+    """Why a panel stays out. What is in the way of the whole job is one line for all that nothing else stops; its tag is empty."""
+    first = found[0]
+    verdict: Sign = "hold" if any(f.verdict == "hold" for f in found) else "query"
+    if first.place == "job":
+        return "", verdict, first.sentence
+    return tag, verdict, say("order.out_line", tag=tag, sentence=first.sentence)
 
 
 def issue_view(order: Order, last: IssuedView | None) -> IssueView:

@@ -29,6 +29,7 @@ from fieldapp.screens.screen import Screen
 from fieldapp.screens.sides import sides_row
 from fieldapp.theme import GRID, MARGIN
 from fieldapp.words import say
+from measure.conflict import CHECK
 
 if TYPE_CHECKING:
     from fieldapp.app import App
@@ -117,12 +118,15 @@ class ReviewScreen(Screen):
         look, found = self.app.look, self.found
         heading = ft.Semantics(header=True, content=text(look, found.heading, "lead", bold=True))
         rows: list[ft.Control] = [inset(ft.Row([tally(look, list(found.tallies))], wrap=True), bottom=GRID), inset(heading, bottom=GRID)]
-        rows += [*sides_row(self.app, self.job), *ordered_row(self.app, self.app.desk.job(self.job))]
+        told = sum(way.check == CHECK for way in found.ways) >= self.sides  # else something worse stands before it
+        rows += [*([] if told else sides_row(self.app, self.job)), *ordered_row(self.app, self.app.desk.job(self.job))]
         for way in found.ways[:MOST_WAYS]:
             rows.append(finding_row(look, way.verdict, way.word, way.place, way.sentence, self._to(way.bay, way.check, way.run)))
         return rows
 
     def _to(self, bay: str, check: str, run: str) -> Callable[[object], None]:
+        if check == CHECK:
+            return lambda _: self.app.go("sides", job=self.job)
         return lambda _: self.app.go("walk", job=self.job, bay=bay)
 
     def _cautions(self) -> list[ft.Control]:

@@ -12,6 +12,7 @@ from fieldapp.screens.strip_model import StripPart, strip
 from fieldapp.words import listed, say
 from measure.checks import RunCase
 from measure.checks.closing import Closing, lengths
+from measure.conflict import CHECK
 from measure.finding import Finding
 from measure.geometry import Exact
 from measure.length import NM_PER_INCH, Length
@@ -25,7 +26,7 @@ FINE = {"in": Length(NM_PER_INCH // 32), "mm": Length(100_000)}
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """Something in the way. bay: where a tap goes."""
+    """Something in the way. bay: where a tap goes; empty where what is in the way is the job's."""
 
     verdict: Sign
     word: str
@@ -115,7 +116,7 @@ def review(live: LiveJob, here: Mapping[str, str] | None = None) -> Review:
     glass = [b for b in live.plan.bays if b.has_glass]
     signs = {b.tag: live.sign(b.tag) for b in glass}
     stopped = {w.bay for w in ways if not w.run} | {b.tag for w in ways if w.run for b in live.book.run_bays[w.run]}
-    free = sum(b.tag not in stopped and b.status == "to order" for b in glass)
+    free = 0 if "" in stopped else sum(b.tag not in stopped and b.status == "to order" for b in glass)
     heading = say("review.some", n=len(ways)) if ways else say("review.none")
     plan = tuple(_plan_run(live, i, bays, here) for i, bays in enumerate(live.book.run_bays.values()))
     told = listed([say(f"app.bay_{signs[b.tag]}", tag=b.tag) for b in glass], 40)
@@ -125,21 +126,21 @@ def review(live: LiveJob, here: Mapping[str, str] | None = None) -> Review:
         under=say("review.under", view=_view(live)),
         heading=heading,
         ways=ways,
-        cautions=tuple(f.sentence for f in live.findings_of_job()),
+        cautions=tuple(f.sentence for f in live.findings_of_job() if f.verdict == "caution"),
         runs=tuple(_run(live, name, bays, here) for name, bays in live.book.run_bays.items()),
         plan=plan,
         plan_says=say("review.plan_says", told=told),
         tallies=_tallies(list(signs.values())),
         rows=tuple(replace(_row(live, b), here=here.get(b.tag, "")) for b in live.plan.bays),
         go=go,
-        go_words=say("review.go", place=go.bay) if go else "",
+        go_words=_go_words(go) if go else "",
         order_words=say("review.order", n=free) if ways else say("review.order_all"),
         some_free=free > 0,
     )
 
 
 def _ways(live: LiveJob) -> tuple[Way, ...]:
-    """One row a bay or run, by its worst finding, holds first."""
+    """One row a bay or run, or for the job, by its worst finding, holds first."""
     of_place: dict[str, list[Finding]] = {}
     for finding in sorted(live.in_the_way(), key=lambda f: f.verdict != "hold"):
         of_place.setdefault(finding.place, []).append(finding)
@@ -148,13 +149,18 @@ def _ways(live: LiveJob) -> tuple[Way, ...]:
 
 def _way(live: LiveJob, found: list[Finding]) -> Way:
     finding = found[0]
-    bay = finding.bay if finding.bay is not None else _suspect(live, finding)
-    place = say("review.finding_place", place=finding.place, check=finding_name(finding))
+    bay = finding.bay if finding.bay is not None else _suspect(live, finding) if finding.run is not None else ""
+    name = live.name if finding.place == "job" else finding.place
+    place = say("review.finding_place", place=name, check=finding_name(finding))
     verdict: Sign = "hold" if finding.verdict == "hold" else "query"
     word = say(f"review.verdict_{verdict}")
     more = len(found) - 1
     sentence = say("review.and_more", sentence=finding.sentence, n=more) if more else finding.sentence
     return Way(verdict, word, place, sentence, bay, finding.check, finding.run or "")
+
+
+def _go_words(way: Way) -> str:
+    return say("review.go_sides") if way.check == CHECK else say("review.go", place=way.bay)
 
 
 def _suspect(live: LiveJob, finding: Finding) -> str:

@@ -11,6 +11,7 @@ from fieldapp.parts.finding_row import finding_row
 from fieldapp.parts.head import title_head
 from fieldapp.parts.page import page_sheet
 from fieldapp.parts.row import open_row
+from fieldapp.parts.run_strip import Sign
 from fieldapp.parts.space import gap, inset
 from fieldapp.parts.text import text
 from fieldapp.screens.asking import ASKED
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
 
 
 class SidesScreen(Screen):
-    """A reading is settled by taping again, or like a plan by saying which side holds; nothing of the other side is thrown away."""
+    """Settled by taping again or by saying which side holds; until then no panel of it is ordered. Nothing is thrown away."""
 
     title = say("sides.title")
 
@@ -43,7 +44,8 @@ class SidesScreen(Screen):
 
     def _one(self, one: ConflictView) -> list[ft.Control]:
         look = self.app.look
-        parts: list[ft.Control] = [finding_row(look, "hold", say("review.verdict_hold"), one.place, one.sentence)]
+        verdict: Sign = "hold" if one.plan else "query"
+        parts: list[ft.Control] = [finding_row(look, verdict, say(f"review.verdict_{verdict}"), one.place, one.sentence)]
         for side in one.sides:
             under = f"{side.under}, {say('sides.shown')}" if side.shown else side.under
             parts.append(open_row(look, side.by, side.figure, under, least=60, says=f"{under} {side.figure}".strip()))
@@ -51,7 +53,7 @@ class SidesScreen(Screen):
                 holds = small_action(look, words, lambda _, id=side.id: self.app.run(self._settle, one, id))
                 parts.append(inset(holds, EDGE, EDGE, top=GRID, bottom=GRID))
         if one.bay:
-            again = main_action(look, say("sides.again", place=one.bay), lambda _: self._tape(one))
+            again = main_action(look, say("sides.again", place=one.place), lambda _: self._tape(one))
             parts.append(inset(again, EDGE, EDGE, top=GRID))
         return [*parts, gap(MARGIN)]
 
@@ -85,8 +87,9 @@ class SidesScreen(Screen):
 
 def sides_row(app: App, job: str) -> list[ft.Control]:
     """For the review and the order: that something was said on two sides, a tap from where it is settled; nothing where nothing was."""
-    found = len(app.desk.conflicts(job))
+    found = app.desk.conflicts(job)
     if not found:
         return []
+    verdict: Sign = "hold" if any(one.kind == "plan" for one in found) else "query"
     go = lambda _: app.go("sides", job=job)  # noqa: E731
-    return [finding_row(app.look, "hold", say("review.verdict_hold"), say("sides.row"), say("sides.count", n=found), go)]
+    return [finding_row(app.look, verdict, say(f"review.verdict_{verdict}"), say("sides.row"), say("sides.count", n=len(found)), go)]

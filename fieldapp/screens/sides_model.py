@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Any
 
 from fieldapp.live_job import LiveJob
 from fieldapp.screens.more_model import again_words
 from fieldapp.words import day, listed, say
-from measure.conflict import Conflict, Side
+from measure.conflict import WORDS_FOR, Conflict, Side, undecided
+from measure.reading import Reading
 
 _IN_LIST = re.compile(r"(bays|posts)\[(\d+)\]\.?(.*)")
 
@@ -27,7 +30,7 @@ class SideView:
 
 @dataclass(frozen=True, slots=True)
 class ConflictView:
-    """bay: where to go and tape again; empty where no single bay is meant. plan: of the plan. what: the question to ask again there."""
+    """bay, what: where to go and tape again, and the question to ask there; empty for a plan. plan: of the plan."""
 
     place: str
     sentence: str
@@ -37,10 +40,10 @@ class ConflictView:
     what: str = ""
 
     def holds(self, side: SideView) -> str:
-        """What a tap says that settles it; empty where only the tape can."""
+        """What a tap says that settles it."""
         if self.plan:
             return say("sides.holds", by=side.by)
-        return say("sides.holds_reading", by=side.by, figure=side.figure) if self.bay else ""
+        return say("sides.holds_reading", by=side.by, figure=side.figure)
 
 
 def conflict_views(live: LiveJob, conflicts: tuple[Conflict, ...]) -> list[ConflictView]:
@@ -52,17 +55,33 @@ def _view(live: LiveJob, one: Conflict) -> ConflictView:
     plan = one.kind == "plan"
     sides = tuple(_side(s, plan and s is one.sides[-1]) for s in one.sides)
     sentence = say("sides.plan", places=listed([_named(live, p) for p in one.differs])) if plan else one.sentence
-    place = live.name if plan else f"{one.place}, {one.what}"
-    return ConflictView(place, sentence, sides, one.place if one.place in live.book.bays else "", plan, one.what)
+    if plan:
+        return ConflictView(live.name, sentence, sides, "", True)
+    read = next(r for r in live.readings if r.id == one.sides[0].id)
+    return ConflictView(f"{one.place}, {WORDS_FOR[read.what]}", sentence, sides, *_asked_at(live, read))
+
+
+def _asked_at(live: LiveJob, read: Reading) -> tuple[str, bool, str]:
+    """Bay, no plan, question: where this figure is asked for again."""
+    if read.bay is not None:
+        return read.bay, False, read.what
+    if read.post is not None:
+        bays = [b for b in live.plan.bays if read.post in (b.left, b.right) and read.run in (None, b.run)]
+        bay = next((b for b in bays if b.has_glass), bays[0])
+        return bay.tag, False, "plumb-left" if bay.left == read.post else "plumb-right"
+    what = f"overall-{read.hooked or 'inside'}" if read.what == "overall" else read.what
+    return live.book.run_bays[read.run or ""][0].tag, False, what
 
 
 def settling(live: LiveJob, one: ConflictView, chosen: str) -> list[dict[str, object]]:
-    """The readings to keep so that the chosen side of a bay holds: its figure said once more, in the place of each that differs.
+    """The readings to keep so that the chosen side holds: its figure said once more, in the place of each that differs.
 
     chosen: the id of its reading. Nothing is taken away: the others stay on record as replaced.
     """
     by_id = {r.id: r for r in live.readings}
-    said = again_words(live, by_id[chosen])
+    read = by_id[chosen]
+    where = {"post": read.post, "run": read.run, "toward": read.toward, "from": read.hooked if read.what == "overall" else None}
+    said = {**again_words(live, read), **{k: v for k, v in where.items() if v is not None}}
     return [{**said, "replaces": side.id} for side in one.sides if side.id != chosen and side.id in by_id]
 
 
@@ -81,7 +100,14 @@ def _side(side: Side, shown: bool) -> SideView:
     return SideView(side.id, by, under, side.said, shown)
 
 
-def two_firsts(live: LiveJob, tag: str) -> bool:
-    """Whether something was read first more than once at a bay: only then is it worth asking who knew of whom. Cheap."""
-    kinds = {r.what for r in live.readings if r.bay == tag and r.role == "first"}
-    return any(len(live.book.standing("bay", tag, what, "first")) > 1 for what in kinds)
+def also_replaced(live: LiveJob, words: Mapping[str, Any]) -> list[str]:
+    """The other sides that a figure measured again takes the place of: whoever tapes anew what two sides read settles it.
+
+    words: of the new reading. None where it replaces nothing, or nothing is undecided there.
+    """
+    if not words.get("replaces"):
+        return []
+    kind = next(k for k in ("bay", "post", "run") if words.get(k))
+    lines = ("", words.get("run") or "") if kind == "post" else ("",)
+    met = [r for line in dict.fromkeys(lines) for r in undecided(live.book, kind, words[kind], words["what"], line)]
+    return [r.id for r in met if r.id and r.id != words["replaces"]] if any(r.id == words["replaces"] for r in met) else []

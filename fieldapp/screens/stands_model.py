@@ -21,6 +21,7 @@ REASONS: dict[str, tuple[str, ...]] = {
     "post-height": ("taller", "wanted", "office"),
     "turn": ("maker", "office"),
     "missing": ("alone", "later", "office"),
+    "two-sides": ("same", "known", "office"),
     "rack-line": ("seen_both", "wanted", "office"),
 }
 """Common reasons by check; any other check has the usual five."""

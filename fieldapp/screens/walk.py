@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -14,7 +15,7 @@ from fieldapp.screens.asking import ASKED, Words, asking
 from fieldapp.screens.ordered import last_issued
 from fieldapp.screens.present_model import letters_on, on_bays
 from fieldapp.screens.screen import Screen
-from fieldapp.screens.sides_model import two_firsts
+from fieldapp.screens.sides_model import also_replaced
 from fieldapp.screens.taken import Taken
 from fieldapp.screens.taken_kept import keep_taken, kept_taken
 from fieldapp.screens.typed_keys import letter_of
@@ -75,7 +76,7 @@ class WalkScreen(Screen):
         if self._step.kind == "lay":
             return view.lay_leaf(lay_leaf(look, self.tag, lambda lay: self.app.run(self._keep_lay, lay)))
         if self._step.kind == "told":
-            self._answer = self._against_order(self._both_sides(answer(self.live, self.tag, self._step.what, self._taken)))
+            self._answer = self._against_order(answer(self.live, self.tag, self._step.what, self._taken))
             return view.tell(self._answer, not self._what)
         return view.ask(self._typing, self.app.device.other_unit, model.how_word(self._typing), not self._what)
 
@@ -84,13 +85,6 @@ class WalkScreen(Screen):
         last = last_issued(self.app, self.live)
         differs = [change for change in last.changed if change.tag == self.tag] if last else []
         return replace(made, others=(*((c.sign, c.sentence) for c in differs), *made.others)) if differs else made
-
-    def _both_sides(self, made: Answer) -> Answer:
-        """The answer, and what somebody else read of the same first, where the two differ."""
-        if not two_firsts(self.live, self.tag):
-            return made
-        found = [c.sentence for c in self.app.desk.conflicts(self.id) if c.place == self.tag]
-        return replace(made, others=(*made.others, *(("hold", sentence) for sentence in found)))
 
     def _show_head(self) -> list[ft.Control]:
         """The strip lights what is being measured; where it gives way to a name, the name is that of the question or answer."""
@@ -101,7 +95,9 @@ class WalkScreen(Screen):
             what, tag = self._typing.asking.what, self._typing.asking.tag
         company = self.app.desk.company
         strip = model.strip_of(self.live, self.tag, letters_on(company, self.id, self.app))
-        return self._view.head(strip, tag if self._view.look.named else now or None, what, on_bays(company, self.id, self.app))
+        look = self._view.look
+        named = look.named or (look.big and self._step.kind in _ASKS and not self._who)
+        return self._view.head(strip, tag if named else now or None, what, on_bays(company, self.id, self.app), named)
 
     def _go_to(self, step: Step) -> None:
         """Another step at this bay, drawn at once and found again after a reload."""
@@ -162,10 +158,11 @@ class WalkScreen(Screen):
                 await self._remember(words["value"])
             elif not self.app.person:
                 self._who = True
-                self.update(*self._place())
+                self.update(*self._place(), *self._show_head())
             else:
                 words["replaces"] = model.replaced(self.live, self.tag, self._step)
-                await self._keep_words(self._step.what, words)
+                others = also_replaced(self.live, words)
+                await self._keep_words(self._step.what, words, others)
         except EntryError as refusal:
             self._type(self._typing.refused(str(refusal)))
         except DocumentError as refusal:
@@ -173,9 +170,14 @@ class WalkScreen(Screen):
         finally:
             self._busy = False
 
-    async def _keep_words(self, told: str, words: Words) -> None:
-        """Keep a reading; its answer stands there only once it is on the disk. told: the question that it answers."""
+    async def _keep_words(self, told: str, words: Words, others: Sequence[str] = ()) -> None:
+        """Keep a reading; its answer stands there only once it is on the disk. told: the question that it answers.
+
+        others: ids of what it takes the place of besides, said once more for each.
+        """
         await self.app.desk.keep_reading(self.id, self.app.person, **words)
+        for other in others:
+            await self.app.desk.keep_reading(self.id, self.app.person, **{**words, "replaces": other})
         await self.app.desk.turns.own()
         self._typing = Typing.begin(asking(self.live, self.tag, told, self._taken))
         self._keep_drafts()
@@ -204,7 +206,7 @@ class WalkScreen(Screen):
         """Whether it is known who holds this device; else it is asked first."""
         if not self.app.person:
             self._who = True
-            self.update(*self._place())
+            self.update(*self._place(), *self._show_head())
         return bool(self.app.person)
 
     async def _is(self, name: str) -> None:
@@ -223,7 +225,7 @@ class WalkScreen(Screen):
         self.app.keep_draft_of("who", "")
         self._who, self.app.typing = False, False
         self.app.settled()
-        self.update(*self._place())
+        self.update(*self._place(), *self._show_head())
         if self._step.kind in _ASKS:
             await self._keep()
 
@@ -252,6 +254,8 @@ class WalkScreen(Screen):
             self.app.go("stands", job=self.id, place=place, check=act.to)
         elif act.name == "taken":
             self.app.go("taken", job=self.id, bay=self.tag, what=act.to)
+        elif act.name == "sides":
+            self.app.go("sides", job=self.id)
         elif act.name == "more":
             self._more()
         else:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from measure.checks import closing, glass, presence, slopes, spans
+from measure.checks import closing, glass, presence, sides, slopes, spans
 from measure.checks.case import BayCase, BayCheck
 from measure.checks.closing import RunCase
 from measure.finding import Finding
@@ -17,6 +17,7 @@ BAY_CHECKS: tuple[BayCheck, ...] = (
     presence.missing,
     presence.high_end,
     presence.read_backs,
+    sides.two_sides,
     spans.off_plan,
     spans.slip,
     spans.spacing,
@@ -40,6 +41,7 @@ RUN_CHECKS: tuple[Callable[[RunCase], Iterator[Finding]], ...] = (
     closing.run_high_end,
     closing.run_read_backs,
     closing.run_second_tape,
+    sides.run_two_sides,
 )
 
 __all__ = ["BAY_CHECKS", "RUN_CHECKS", "BayCase", "BayCheck", "RunCase"]

@@ -15,6 +15,7 @@ from fieldapp.screens.say_model import words_to_say
 from fieldapp.sharing import Sharing
 from fieldapp.words import say
 from measure.documents import dump, read_job
+from measure.errors import SpanbookError
 from tests.fieldapp.deck_file import deck_file
 from tests.fieldapp.harness import Phone, StillClock, Tray, opened
 
@@ -38,12 +39,12 @@ class GuestPhone(Phone):
             harness.Host = plain
 
 
-def together(folder, steps):
-    """Steps with Mara at the tape, Kit as scribe, the owner's desk and the job."""
+def together(folder, steps, **deck):
+    """Steps with Mara at the tape, Kit as scribe, the owner's desk and the job. deck: of the job's file."""
 
     async def run():
         with opened(folder) as desk:
-            job = await desk.add_job(deck_file())
+            job = await desk.add_job(deck_file(**deck))
             sharing = desk.sharing = Sharing(desk)
             await sharing.open(job)
             phones = []
@@ -167,7 +168,7 @@ def test_two_first_readings_of_one_bay_are_both_kept_and_shown_as_two_sides(tmp_
             assert kit.sees(say("sides.count", n=1))
         kit.app.go("sides", job=job)
         await settled(kit)
-        await keyed(kit, say("sides.holds_reading", figure="40 7/16", by="Mara"))
+        await keyed(kit, say("sides.holds_reading", figure="40 7/16 in", by="Mara"))
         assert kit.sees(say("sides.none")) and desk.conflicts(job) == ()
         counting = desk.job(job).book.counting("bay", "A2", "span")
         assert (counting.text, counting.by, len(desk.job(job).readings)) == ("40 7/16", "Kit", 3)
@@ -181,12 +182,71 @@ def test_two_first_readings_are_settled_by_taping_again_too(tmp_path):
         await desk.keep_reading(job, "Kit", bay="A2", what="span", value="40 9/16")
         mara.app.go("sides", job=job)
         await settled(mara)
-        await keyed(mara, say("sides.again", place="A2"))
+        await keyed(mara, say("sides.again", place="A2, span"))
         assert mara.sees("A2") and mara.address == f"/job/{job}/read/A2/span"
-        await keyed(mara, "4", "0", "7/16", "Keep")
+        await keyed(mara, "4", "0", "5/16", "Keep")  # what neither of them had
         assert desk.conflicts(job) == ()
+        assert desk.job(job).book.counting("bay", "A2", "span").text == "40 5/16"
 
-    together(tmp_path, steps)
+    together(tmp_path, steps, read_back="no")
+
+
+async def taped(desk, job, *bays):
+    for bay in bays:
+        await desk.keep_reading(job, "Mara", bay=bay, what="span", value="40 7/16")
+        await desk.keep_reading(job, "Mara", bay=bay, what="rise", value="0")
+
+
+def test_what_two_sides_read_goes_into_no_order_until_somebody_decides(tmp_path):
+    async def steps(mara, kit, desk, job):
+        await taped(desk, job, "A2", "A3")
+        assert [line.panel for line in desk.order(job).lines] == ["A2", "A3"]
+        await desk.keep_reading(job, "Kit", bay="A2", what="span", value="40 9/16")
+        assert [line.panel for line in desk.order(job).lines] == ["A3"]
+        issued = await desk.issue_order(job, "Mara")
+        assert [p["panel"] for p in issued.panels] == ["A3"]
+        owner = await Phone(desk, Tray()).start(f"/job/{job}/order")
+        assert owner.sees("A2: Two sides took the span of A2") and owner.sees(say("sides.count", n=1))
+        mara.app.go("walk", job=job, bay="A2")
+        await settled(mara)
+        assert mara.sees(say("answer.sides")) and mara.sees("40 9/16 in counts now")
+        await keyed(mara, say("answer.sides"), say("sides.holds_reading", figure="40 7/16 in", by="Mara"))
+        assert {line.panel for line in desk.order(job).lines} == {"A2", "A3"} and desk.conflicts(job) == ()
+
+    together(tmp_path, steps, read_back="no")
+
+
+def test_an_answer_in_writing_decides_it_too(tmp_path):
+    async def steps(mara, kit, desk, job):
+        await taped(desk, job, "A2")
+        await desk.keep_reading(job, "Kit", bay="A2", what="span", value="40 9/16")
+        with pytest.raises(SpanbookError, match="No panel is free"):
+            await desk.issue_order(job, "Mara")
+        await desk.keep_answer(job, "Mara", bay="A2", check="two-sides", reason="the other one was a trial")
+        assert desk.conflicts(job) == () and [p["panel"] for p in (await desk.issue_order(job, "Mara")).panels] == ["A2"]
+
+    together(tmp_path, steps, read_back="no")
+
+
+def test_a_post_and_a_run_that_two_sides_read_are_settled_by_a_tap_too(tmp_path):
+    async def steps(mara, kit, desk, job):
+        await taped(desk, job, "A1", "A2")
+        over = {"over": "40 in", "what": "plumb", "post": "P2", "value": "1/16"}
+        await desk.keep_reading(job, "Mara", toward="left", **over)
+        await desk.keep_reading(job, "Kit", toward="right", **over)
+        run = {"run": "A", "what": "overall", "from": "outside"}
+        await desk.keep_reading(job, "Mara", value="130", **run)
+        await desk.keep_reading(job, "Kit", value="131", **run)
+        assert len(desk.conflicts(job)) == 2 and desk.order(job).lines == ()
+        mara.app.go("sides", job=job)
+        await settled(mara)
+        await keyed(mara, say("sides.holds_reading", figure="1/16 in, heads left", by="Mara"))
+        await keyed(mara, say("sides.holds_reading", figure="130 in, outside", by="Mara"))
+        assert desk.conflicts(job) == ()
+        book = desk.job(job).book
+        assert (book.plumb("P2", "A").toward, book.counting("run", "A", "overall").text) == ("left", "130")
+
+    together(tmp_path, steps, read_back="no")
 
 
 def test_a_plan_changed_on_two_sides_is_settled_by_a_person_and_not_before(tmp_path):
@@ -203,6 +263,13 @@ def test_a_plan_changed_on_two_sides_is_settled_by_a_person_and_not_before(tmp_p
         owner = await Phone(desk, Tray()).start(f"/job/{job}/sides")
         sides = desk.conflicts(job)[0].sides
         assert len(sides) == 2 and owner.sees(say("sides.plan", places="A1 span and A2 span"))
+        await taped(desk, job, "A1")
+        with pytest.raises(SpanbookError, match="No panel is free"):
+            await desk.issue_order(job, "Mara")
+        owner.app.go("review", job=job)
+        await settled(owner)
+        assert owner.sees(say("review.go_sides"))
+        await keyed(owner, say("review.go_sides"))
         mine = next(s for s in sides if s.by == "Mara")
         await keyed(owner, say("sides.holds", by=mine.by))
         assert owner.sees(say("sides.who")) and len(desk.conflicts(job)) == 1  # nobody stands by it yet

@@ -57,6 +57,7 @@ WORDS = {
     "answer.again_span": "Span again",
     "answer.again_rise": "Rise again",
     "answer.it_was": "It was {figure}",
+    "answer.sides": "Look at both sides",
     "answer.stands": "It stands, because …",
     "answer.stands_says": "It stands",
     "answer.follows": "Say what the glass follows",

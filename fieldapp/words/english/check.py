@@ -26,4 +26,5 @@ WORDS = {
     "check.post-height": "height of a post",
     "check.turn": "turn at a post",
     "check.slip": "slip",
+    "check.two-sides": "two sides",
 }

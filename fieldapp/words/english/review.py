@@ -22,6 +22,7 @@ WORDS = {
     "review.tally_hold": ("{n} hold", "{n} holds"),
     "review.tally_todo": ("{n} to tape", "{n} to tape"),
     "review.go": "Go to {place}",
+    "review.go_sides": "Look at both sides",
     "review.order": ("Order the {n} clear", "Order the {n} clear"),
     "review.order_all": "Order",
     "review.read_back": "Read back",

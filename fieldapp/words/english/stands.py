@@ -28,5 +28,6 @@ WORDS = {
     "stands.taller": "the glass stands taller on purpose",
     "stands.alone": "one person alone, taped twice",
     "stands.later": "read back before the order",
+    "stands.known": "the other one was a trial",
     "stands.seen_both": "looked at on site, to the posts",
 }
