@@ -9,6 +9,8 @@ from fieldapp.theme import EDGE, GRID, LINE, Look
 
 DETAIL = 468
 """Width of the right-hand page on a wide screen, at 1280 px."""
+COLUMN = 560
+"""A page of words, or of one question, is no wider on any screen."""
 
 
 def page_sheet(
@@ -40,6 +42,19 @@ def page_sheet(
         ft.SafeArea(column(parts, expand=True), expand=True, maintain_bottom_view_padding=True), bgcolor=paper or look.paper,
         expand=True, padding=ft.Padding.only(bottom=16 if foot else 0),
     )  # fmt: skip
+
+
+def mid(full: Look) -> Look:
+    """The room that a page of words or of one question takes: the phone, or a column in the middle of a wide screen."""
+    return full.on(min(full.width, COLUMN))
+
+
+def mid_sheet(
+    full: Look, controls: list[ft.Control], actions: list[ft.Control] | None = None, scrolls: bool = True, keys: bool = False, ground: str | None = None
+) -> ft.Container:
+    """`page_sheet` for what was drawn in the room of `mid(full)`, in its place on any screen."""
+    sheet = page_sheet(mid(full), controls, actions, scrolls, keys, ground)
+    return ft.Container(sheet, padding=ft.Padding.symmetric(horizontal=max(0.0, (full.width - COLUMN) / 2)), bgcolor=full.paper, expand=True)
 
 
 class Spread:

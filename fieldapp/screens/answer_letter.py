@@ -16,7 +16,7 @@ from fieldapp.parts.figure import Figure
 from fieldapp.parts.head import tag_head, title_head
 from fieldapp.parts.keypad import Keypad
 from fieldapp.parts.leaf import Plate
-from fieldapp.parts.page import page_sheet
+from fieldapp.parts.page import mid, mid_sheet
 from fieldapp.parts.space import column, gap, inset
 from fieldapp.screens.letter_view import letter_view, link_to
 from fieldapp.screens.question_view import pad_words
@@ -49,11 +49,11 @@ class AnswerLetterScreen(Screen):
         return self._read() if len(self._figures) < len(self.ask.bays) else self._answer()
 
     def _who(self) -> ft.Control:
-        look = self.app.look
+        look = mid(self.app.look)
         under = say("letter.read_for", job=self.ask.name)
         head = title_head(look, say("readback.who"), under, say("app.back"), lambda _: self.app.back())
         self._name = Field(look, say("readback.who"), self.app.person, on_focus=self.app.field_on, on_blur=self.app.field_off, on_submit=lambda _: self._named())
-        return page_sheet(look, [head, inset(column([self._name.control], GRID), top=MARGIN)], [main_action(look, say("readback.is_me"), lambda _: self._named())])
+        return mid_sheet(self.app.look, [head, inset(column([self._name.control], GRID), top=MARGIN)], [main_action(look, say("readback.is_me"), lambda _: self._named())])
 
     def _named(self) -> None:
         wrong = refused_name(self._name.box.value or "", ())
@@ -67,7 +67,7 @@ class AnswerLetterScreen(Screen):
         self.app.redraw()
 
     def _read(self) -> ft.Control:
-        look, at = self.app.look, len(self._figures)
+        look, at = mid(self.app.look), len(self._figures)
         tag, unit = self.ask.bays[at][0], self.ask.units
         count = say("letter.of", at=at + 1, n=len(self.ask.bays))
         head = tag_head(look, tag, say("readback.what"), count, say("app.back"), lambda _: self.app.back(), say("letter.read_for", job=self.ask.name))
@@ -76,7 +76,7 @@ class AnswerLetterScreen(Screen):
         self._blade = Blade(look, unit, look.width, look.width * 0.875, empty=say("readback.empty"))  # type: ignore[arg-type]
         self._pad = Keypad(look, self.entry.pad, self._press, pad_words(unit))
         self._show()
-        return page_sheet(look, [head, gap(GRID), mine.control, gap(GRID), self._blade.control], [self._pad.control], scrolls=False, keys=True)
+        return mid_sheet(self.app.look, [head, gap(GRID), mine.control, gap(GRID), self._blade.control], [self._pad.control], scrolls=False, keys=True)
 
     def _show(self) -> list[ft.Control]:
         whole, fraction = self.entry.shown
@@ -119,11 +119,11 @@ class AnswerLetterScreen(Screen):
         self.app.redraw()
 
     def _answer(self) -> ft.Control:
-        look = self.app.look
+        look = mid(self.app.look)
         figures = tuple((tag, digest, text) for (tag, digest), text in zip(self.ask.bays, self._figures, strict=True))
         answer = Answer(self.ask.job, self.by, self.app.draft_of("at"), figures)
         head = title_head(look, say("letter.answer"), say("letter.read_for", job=self.ask.name), say("app.back"), lambda _: self.app.back())
-        return page_sheet(look, [head, *letter_view(look, link_to(self.app, "answer", answer.text()), say("letter.answer_do")), gap(MARGIN)])
+        return mid_sheet(self.app.look, [head, *letter_view(look, link_to(self.app, "answer", answer.text()), say("letter.answer_do")), gap(MARGIN)])
 
     def on_change(self, topics: frozenset[str]) -> None:
         """Nobody else has a part in it."""

@@ -13,7 +13,7 @@ from fieldapp.letter import Answer
 from fieldapp.parts.action import main_action, small_action
 from fieldapp.parts.field import Field
 from fieldapp.parts.head import title_head
-from fieldapp.parts.page import page_sheet
+from fieldapp.parts.page import mid, mid_sheet
 from fieldapp.parts.space import gap, inset
 from fieldapp.parts.text import text
 from fieldapp.screens import letter_model as model
@@ -39,7 +39,7 @@ class AskLetterScreen(Screen):
         self._busy = False
 
     def view(self) -> ft.Control:
-        look = self.app.look
+        look = mid(self.app.look)
         head = title_head(look, say("letter.ask"), self.live.name, say("app.back"), lambda _: self.app.back())
         ask = model.ask_of(self.live, self.job)
         if ask is None:
@@ -58,7 +58,7 @@ class AskLetterScreen(Screen):
             picture = small_action(look, say("letter.picture"))
             picture.action = self.app.host.files.picking(self._picked, "png", "jpg", "jpeg")
             actions.append(picture)
-        return page_sheet(look, work, actions)
+        return mid_sheet(self.app.look, work, actions)
 
     def _typed(self, event: ft.Event[ft.TextField]) -> None:
         self.app.keep_draft((event.control.value or "")[:3000])

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import flet as ft
 
 from fieldapp.parts.action import main_action, small_action
-from fieldapp.parts.page import page_sheet
+from fieldapp.parts.page import mid, mid_sheet
 from fieldapp.screens.both_view import agreed_title, both_figures
 from fieldapp.screens.of_bay import BayScreen
 from fieldapp.screens.readback_model import outcome
@@ -26,10 +26,10 @@ class BothScreen(BayScreen):
         self.title = agreed_title(self.tag, found.agree) if found else self.title
 
     def view(self) -> ft.Control:
-        look, found = self.app.look, outcome(self.live, self.tag)
+        look, found = mid(self.app.look), outcome(self.live, self.tag)
         on = small_action(look, say("share.go_on"), lambda _: self.app.back())
         if found is None:
-            return page_sheet(look, [self.head(say("share.both"))], [on])
+            return mid_sheet(self.app.look, [self.head(say("share.both"))], [on])
         work = [self.head(say("share.both")), *both_figures(look, self.live.plan.units, found)]
         again = main_action(look, say("readback.tape_anew", tag=self.tag), lambda _: self.app.go("walk", job=self.id, bay=self.tag))
-        return page_sheet(look, work, [on] if found.agree else [again, on], ground=look.verdict("clear" if found.agree else "hold")[1])
+        return mid_sheet(self.app.look, work, [on] if found.agree else [again, on], ground=look.verdict("clear" if found.agree else "hold")[1])

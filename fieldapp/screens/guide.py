@@ -10,7 +10,7 @@ import flet as ft
 from fieldapp.parts import guide_phones, guide_pictures, reading_pictures
 from fieldapp.parts.action import main_action
 from fieldapp.parts.head import title_head
-from fieldapp.parts.page import page_sheet
+from fieldapp.parts.page import mid, mid_sheet
 from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.stroke import Shapes, drawing
 from fieldapp.parts.text import text
@@ -34,7 +34,6 @@ _PICTURES: dict[str, tuple[Draw, float]] = {
     "site": (guide_phones.both_ends_of_the_day, 206),
 }
 _SMALL: dict[str, Draw] = {"second": reading_pictures.second_tape, "moved": reading_pictures.moved_post}
-_WIDEST = 560
 
 
 class GuideScreen(Screen):
@@ -51,13 +50,11 @@ class GuideScreen(Screen):
         head = title_head(look, page.title, page.under, say("guide.back"), lambda _: self.app.back())
         rows: list[ft.Control] = [head, *self._picture(page)]
         rows += [inset(self._line(line), bottom=12) for line in page.lines]
-        sheet = page_sheet(look, [*rows, gap(MARGIN)], [main_action(look, page.onward, lambda _: self._onward(page), onward=True)])
-        side = max(0.0, (look.width - _WIDEST) / 2)
-        return ft.Container(sheet, padding=ft.Padding.symmetric(horizontal=side), bgcolor=look.paper, expand=True)
+        return mid_sheet(look, [*rows, gap(MARGIN)], [main_action(look, page.onward, lambda _: self._onward(page), onward=True)])
 
     def _picture(self, page: GuidePage) -> list[ft.Control]:
         look = self.app.look
-        width = min(look.width, _WIDEST)
+        width = mid(look).width
         if page.key in _PICTURES:
             draw, height = _PICTURES[page.key]
             return [drawing(draw(look, width, height), width, height, page.says), gap(MARGIN)]

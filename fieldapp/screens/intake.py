@@ -10,12 +10,11 @@ import flet as ft
 from fieldapp.parts.action import main_action, side_by_side, small_action
 from fieldapp.parts.head import title_head
 from fieldapp.parts.leaf import leaf
-from fieldapp.parts.page import page_sheet
+from fieldapp.parts.page import mid_sheet
 from fieldapp.parts.row import open_row
 from fieldapp.parts.space import gap, inset, rule
 from fieldapp.parts.text import heading, text
 from fieldapp.screens.office_model import when
-from fieldapp.screens.phones import WIDEST
 from fieldapp.screens.screen import Screen
 from fieldapp.theme import EDGE, GRID, MARGIN
 from fieldapp.words import say
@@ -50,9 +49,7 @@ class IntakeScreen(Screen):
         else:
             work = [head, self._words(say("intake.off"), bold=True), self._words(say("intake.off_how")), *self._came()]
             actions = [main_action(look, say("intake.open"), lambda _: self._do(self._intake.open))]
-        side = max(0.0, (look.width - WIDEST) / 2)
-        sheet = page_sheet(look, [*work, gap(MARGIN)], actions)
-        return ft.Container(sheet, padding=ft.Padding.symmetric(horizontal=side), bgcolor=look.paper, expand=True)
+        return mid_sheet(look, [*work, gap(MARGIN)], actions)
 
     def on_change(self, topics: frozenset[str]) -> None:
         if self.concerns(topics, "intake", "everything") or any(topic.startswith("people ") for topic in topics):

@@ -9,7 +9,7 @@ import flet as ft
 from fieldapp.parts.action import main_action
 from fieldapp.parts.facts import facts
 from fieldapp.parts.head import title_head
-from fieldapp.parts.page import page_sheet
+from fieldapp.parts.page import mid, mid_sheet
 from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.text import text
 from fieldapp.screens import settings_model
@@ -24,8 +24,6 @@ from fieldapp.words import say
 if TYPE_CHECKING:
     from fieldapp.app import App
 
-_WIDEST = 620
-
 
 class IssueScreen(Screen):
     """Nobody is chosen beforehand: the order prints this name."""
@@ -39,7 +37,7 @@ class IssueScreen(Screen):
 
     def view(self) -> ft.Control:
         full = self.app.look
-        look = full.on(min(full.width, _WIDEST))
+        look = mid(full)
         found = issue_view(self.app.desk.order(self.job), last_issued(self.app, self.live))
         head = title_head(look, found.title, self.live.name, say("app.back"), lambda _: self.app.back())
         crew = [p.name for p in settings_model.crew_of(self.app.desk.setting("crew", []))]
@@ -52,8 +50,7 @@ class IssueScreen(Screen):
         work += [gap(MARGIN), self._who.control, inset(text(look, say("order.never"), "note", look.ink2), top=GRID)]
         work += [inset(self._missing, top=GRID), gap(MARGIN)]
         actions = [main_action(look, found.action, lambda _: self.app.run(self._issue))] if found.action else []
-        side = (full.width - look.width) / 2
-        return ft.Container(page_sheet(look, work, list(actions)), bgcolor=look.paper, expand=True, padding=ft.Padding.symmetric(horizontal=side))
+        return mid_sheet(full, work, list(actions))
 
     def on_change(self, topics: frozenset[str]) -> None:
         if self.concerns(topics, "everything", f"job {self.job}", f"orders {self.job}") and not self._busy:

@@ -11,12 +11,11 @@ from fieldapp.parts.action import main_action
 from fieldapp.parts.choice import Choice
 from fieldapp.parts.field import Field
 from fieldapp.parts.head import title_head
-from fieldapp.parts.page import page_sheet
+from fieldapp.parts.page import mid_sheet
 from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.text import heading, text
 from fieldapp.parts.verdict import small_band
 from fieldapp.screens.office_model import AddressError, office_address, office_view
-from fieldapp.screens.phones import WIDEST
 from fieldapp.screens.screen import Screen
 from fieldapp.sharing import plain_code
 from fieldapp.theme import EDGE, MARGIN
@@ -61,9 +60,7 @@ class OfficeScreen(Screen):
             inset(text(look, say("office.what_goes"), "note", look.ink2), top=MARGIN),
         ]  # fmt: skip
         send = main_action(look, say("office.send"), lambda _: self.app.run(self._send))
-        side = max(0.0, (look.width - WIDEST) / 2)
-        sheet = page_sheet(look, [*work, gap(MARGIN)], [send])
-        return ft.Container(sheet, padding=ft.Padding.symmetric(horizontal=side), bgcolor=look.paper, expand=True)
+        return mid_sheet(look, [*work, gap(MARGIN)], [send])
 
     def on_change(self, topics: frozenset[str]) -> None:
         """What is being typed stays: only how things stand is drawn anew."""

@@ -10,7 +10,7 @@ from fieldapp.hosts.phone_app import PhoneApp
 from fieldapp.parts.action import main_action, small_action
 from fieldapp.parts.guide_pictures import filling_bay, ring
 from fieldapp.parts.head import title_head
-from fieldapp.parts.page import page_sheet
+from fieldapp.parts.page import mid, mid_sheet
 from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.stroke import drawing
 from fieldapp.parts.text import heading, text
@@ -26,8 +26,6 @@ if TYPE_CHECKING:
     from fieldapp.app import App
 
 _QR, _PICTURE = 232, 150
-WIDEST = 560
-"""A page of words is no wider, on any screen."""
 
 
 class PhonesScreen(Screen):
@@ -50,9 +48,7 @@ class PhonesScreen(Screen):
             work.append(inset(text(look, found.here, "note", look.ink2, selectable=True), top=MARGIN))
         kind = main_action if found.main else small_action
         actions = [kind(look, found.action, lambda _: self._make())] if found.action else []
-        side = max(0.0, (look.width - WIDEST) / 2)
-        sheet = page_sheet(look, [*work, gap(MARGIN)], actions)
-        return ft.Container(sheet, padding=ft.Padding.symmetric(horizontal=side), bgcolor=look.paper, expand=True)
+        return mid_sheet(look, [*work, gap(MARGIN)], actions)
 
     def on_change(self, topics: frozenset[str]) -> None:
         if self.concerns(topics, "phone-app", "everything") or any(topic.startswith("people ") for topic in topics):
@@ -66,7 +62,7 @@ class PhonesScreen(Screen):
         look = self.app.look
         if found.address:
             return []
-        width = min(look.width, WIDEST)
+        width = mid(look).width
         share = 0.5 if found.making else 1.0 if found.here else 0.0
         return [drawing(filling_bay(share)(look, width, _PICTURE), width, _PICTURE), gap(GRID)]
 

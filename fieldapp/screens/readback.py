@@ -14,7 +14,7 @@ from fieldapp.parts.figure import Figure
 from fieldapp.parts.head import tag_head, title_head
 from fieldapp.parts.keypad import Keypad
 from fieldapp.parts.leaf import Plate
-from fieldapp.parts.page import page_sheet
+from fieldapp.parts.page import mid, mid_sheet
 from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.text import text
 from fieldapp.parts.verdict import sign
@@ -61,14 +61,14 @@ class ReadBackScreen(Screen):
         return self._ask() if self.tag else self._done()
 
     def _who(self) -> ft.Control:
-        look = self.app.look
+        look = mid(self.app.look)
         head = title_head(look, say("readback.who"), say("readback.who_where"), say("app.back"), lambda _: self.app.back())
         self._name = Field(
             look, say("readback.who"), self.app.draft_of("name"), on_focus=self.app.field_on, on_blur=self.app.field_off,
             on_change=lambda e: self.app.keep_draft_of("name", e.control.value or ""), on_submit=lambda _: self._named(),
         )  # fmt: skip
         note = text(look, say("readback.who_hint"), "note", look.ink2)
-        return page_sheet(look, [head, inset(column([self._name.control, note], GRID), top=MARGIN)], [main_action(look, say("readback.is_me"), lambda _: self._named()), self._by_letter()])
+        return mid_sheet(self.app.look, [head, inset(column([self._name.control, note], GRID), top=MARGIN)], [main_action(look, say("readback.is_me"), lambda _: self._named()), self._by_letter()])
 
     def _by_letter(self) -> ft.Button:
         return small_action(self.app.look, say("letter.ask"), lambda _: self.app.go("ask", job=self.job))
@@ -77,12 +77,12 @@ class ReadBackScreen(Screen):
         count = say("readback.count", at=1, n=self.left)
         taping = self._taping
         under = say("share.follows", name=taping.name, bay=taping.bay) if taping and taping.name else say("readback.under")
-        look, aloud = self.app.look, lambda _: self.app.go("say", job=self.job, bay=self.tag)
+        look, aloud = mid(self.app.look), lambda _: self.app.go("say", job=self.job, bay=self.tag)
         tail = [] if self._told or not self.app.person else [sign_action(look, ft.Icons.RECORD_VOICE_OVER_OUTLINED, say("share.say"), aloud)]
         return tag_head(look, self.tag, say("readback.what"), count, say("app.back"), lambda _: self.app.back(), under, tail)
 
     def _ask(self) -> ft.Control:
-        look, unit = self.app.look, self.live.plan.units
+        look, unit = mid(self.app.look), self.live.plan.units
         first = model.first_span(self.live, self.live.bay(self.tag))
         room = look.width - 2 * MARGIN
         small = look.low or look.big
@@ -97,7 +97,7 @@ class ReadBackScreen(Screen):
         self._top = ft.Container(self._head())
         parts: list[ft.Control] = [self._top, question, cover.control, gap(GRID), mine.control, gap(GRID), self._says, self._blade.control]
         self._show()
-        return page_sheet(look, parts, [self._pad.control], scrolls=False, keys=True)
+        return mid_sheet(self.app.look, parts, [self._pad.control], scrolls=False, keys=True)
 
     def _show(self) -> list[ft.Control]:
         whole, fraction = self.entry.shown
@@ -108,14 +108,14 @@ class ReadBackScreen(Screen):
         return [self._figure.control, *changed, *self._pad.light(self.entry.lit)]
 
     def _both(self) -> ft.Control:
-        look, found = self.app.look, model.outcome(self.live, self.tag)
+        look, found = mid(self.app.look), model.outcome(self.live, self.tag)
         if found is None:
             return self._done()
         work = [self._head(), *both_figures(look, self.live.plan.units, found)]
-        return page_sheet(look, work, self._then(found.agree), ground=look.verdict("clear" if found.agree else "hold")[1])
+        return mid_sheet(self.app.look, work, self._then(found.agree), ground=look.verdict("clear" if found.agree else "hold")[1])
 
     def _then(self, agree: bool) -> list[ft.Control]:
-        look = self.app.look
+        look = mid(self.app.look)
         if agree:
             after = [t for t in model.to_read(self.live, self.by) if t != self.tag]
             words = say("readback.next", tag=after[0]) if after else say("readback.done")
@@ -125,7 +125,7 @@ class ReadBackScreen(Screen):
         return [main_action(look, say("readback.again"), lambda _: self._again()), side_by_side(look, anew, on)]
 
     def _done(self) -> ft.Control:
-        look = self.app.look
+        look = mid(self.app.look)
         kept = model.any_span(self.live)
         head = title_head(look, say("readback.done") if kept else say("readback.what"), self.live.name, say("app.back"), lambda _: self.app.back())
         taping = self._taping
@@ -134,7 +134,7 @@ class ReadBackScreen(Screen):
             sentence = say("share.wait", name=taping.name, bay=taping.bay)
         words = text(look, sentence, "lead", expand=True)
         row = inset(ft.Row([sign(look, "clear" if kept else "todo", 64, 48), words], spacing=MARGIN), top=MARGIN)
-        return page_sheet(look, [head, row], [main_action(look, say("readback.to_review"), lambda _: self.app.go("review", job=self.job), onward=True)])
+        return mid_sheet(self.app.look, [head, row], [main_action(look, say("readback.to_review"), lambda _: self.app.go("review", job=self.job), onward=True)])
 
     # ---- what a tap does -----------------------------------------------------------------------------------------------
     def _named(self) -> None:

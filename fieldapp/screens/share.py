@@ -10,7 +10,7 @@ import flet as ft
 from fieldapp.parts.action import main_action, side_by_side, small_action
 from fieldapp.parts.head import title_head
 from fieldapp.parts.leaf import letter
-from fieldapp.parts.page import Spread, page_sheet
+from fieldapp.parts.page import Spread, mid_sheet, page_sheet
 from fieldapp.parts.row import open_row
 from fieldapp.parts.space import column, gap, inset, rule
 from fieldapp.parts.text import heading, text
@@ -47,10 +47,10 @@ class ShareScreen(Screen):
         head = title_head(look, say("share.title"), self.live.name, say("app.back"), lambda _: self.app.back())
         if not found.address:
             switch = main_action(look, say("share.let_in"), lambda _: self._do(self.sharing.let_phones_in))
-            return page_sheet(look, [head, self._words("share.off"), self._words("share.off_how")], [switch])
+            return mid_sheet(look, [head, self._words("share.off"), self._words("share.off_how")], [switch])
         if not found.code:
             opens = main_action(look, say("share.open"), lambda _: self._do(self.sharing.open))
-            return page_sheet(look, [head, self._words("share.closed")], [opens])
+            return mid_sheet(look, [head, self._words("share.closed")], [opens])
         if not look.wide:
             return page_sheet(look, [head, *self._way_in(found), *self._people(found), gap(MARGIN)], [self._actions()])
         right = page_sheet(look, [*self._people(found), gap(MARGIN)], [self._actions()], paper=look.leaf)
