@@ -28,7 +28,7 @@ from fieldapp.parts.stroke import (
     wash,
     word,
 )
-from fieldapp.parts.tape_piece import ground, post, straightedge, tape_piece
+from fieldapp.parts.tape_piece import ground, laid, post, straightedge, tape_piece
 from fieldapp.theme import GLASS, Look
 
 Ask = Literal["span", "top-span", "rise", "base-rise", "diagonal-rising", "diagonal-falling", "kept", "none"]
@@ -38,13 +38,17 @@ _TAPE_UP = 9
 _THICK = 11
 _FIGURE = 80
 """Room that a figure of 72 px needs."""
+_SIDE, _BESIDE = 28, 36
+"""Margins outside the posts: where their names stand above them, and where they stand beside them."""
+_ABOVE = 14
+"""What of a figure's box may lie over a low picture's edge: no sign of it is as high as its box."""
 
 
 @dataclass(frozen=True, slots=True)
 class BayNames:
     """Words inside the drawing. drawn: how the factor is printed, as `lambda n: f"slope drawn {n} times"`; empty says nothing.
 
-    mark: beside the mark of a diagonal. kept: what stands in the dimension line of a kept bay.
+    mark: beside the mark of a diagonal. kept: what stands in the dimension line of a kept bay. how: how a span lies, as in `laid`.
     """
 
     left: str
@@ -52,19 +56,23 @@ class BayNames:
     drawn: Drawn = lambda _: ""
     mark: str = ""
     kept: str = ""
+    how: str = "hook"
 
 
 class BayPicture:
     """The picture and, over it, the figure standing in the glass. `show` draws another bay or question in the same canvas.
 
-    lines: where everything lies, for what is drawn below it (the post's face runs on into the blade). glass_box: left, top, width
+    close: where there is little height the names stand beside the posts, and how the slope is drawn in the corner that it leaves.
+    post: the least height of a post. lines: where everything lies, for what is drawn below it (the post's face runs on into the blade). glass_box: left, top, width
     and height of the glass, for a figure that another layer holds.
     """
 
     def __init__(
-        self, look: Look, width: float, height: float, figure: ft.Control | None = None, foot: float = 36, top: float = 22
-    ) -> None:
-        self._look, self.width, self.height, self._foot, self._top = look, width, height, foot, top
+        self, look: Look, width: float, height: float, figure: ft.Control | None = None, foot: float = 36, top: float = 22,
+        close: bool = False, post: float = 70,
+    ) -> None:  # fmt: skip
+        self._look, self.width, self.height, self.foot, self._top = look, width, height, foot, top
+        self._close, self._post = close, post
         self._canvas = cv.Canvas(width=width, height=height)
         self._says = ft.Semantics(image=True, label="", content=self._canvas)
         self._over = ft.Container(figure, alignment=ft.Alignment.CENTER, left=0, top=0, visible=figure is not None)
@@ -75,11 +83,13 @@ class BayPicture:
     def show(self, shape: BayShape, ask: Ask, names: BayNames, says: str) -> None:
         """Draw this. The caller updates `control`."""
         look = self._look
-        lines = self.lines = bay_lines(shape, self.width, self.height, top=self._top, foot=self._foot)
+        side = _BESIDE if self._close else _SIDE
+        lines = self.lines = bay_lines(shape, self.width, self.height, side, self._top, self.foot, self._post)
         panel = panel_corners(lines, ask)
         shapes = _glass(look, panel)
-        shapes += _deck(look, lines, names.drawn, self.height - self._foot)
-        shapes += _posts(look, lines, panel, names, ask)
+        shapes += ground(look, (0, lines.floor(0)), (lines.width, lines.floor(lines.width)))
+        shapes += _how_drawn(look, lines, names.drawn, self.height - self.foot, self._close and ask)
+        shapes += _posts(look, lines, panel, names, ask, self._close)
         shapes += _ASKED[ask](look, lines, names) if ask in _ASKED else []
         redraw(self._canvas, shapes)
         self._says.label = says
@@ -90,7 +100,7 @@ class BayPicture:
         bottom_l, bottom_r, top_r, top_l = panel
         top, bottom = (top_l[1] + top_r[1]) / 2, (bottom_l[1] + bottom_r[1]) / 2
         high = max(bottom - top, _FIGURE)
-        self.glass_box = bottom_l[0], (top + bottom - high) / 2, bottom_r[0] - bottom_l[0], high
+        self.glass_box = bottom_l[0], max((top + bottom - high) / 2, -_ABOVE if self._close else 0), bottom_r[0] - bottom_l[0], high
         self._over.left, self._over.top, self._over.width, self._over.height = self.glass_box
 
 
@@ -111,15 +121,22 @@ def _glass(look: Look, panel: list[Point]) -> Shapes:
     return [poly(panel, wash(look.glass)), line(panel[0], panel[1], edge), line(panel[3], panel[2], edge)]
 
 
-def _deck(look: Look, lines: BayLines, drawn: Drawn, low: float) -> Shapes:
-    shapes = ground(look, (0, lines.floor(0)), (lines.width, lines.floor(lines.width)))
+def _how_drawn(look: Look, lines: BayLines, drawn: Drawn, low: float, close: str | bool) -> Shapes:
+    """How often the slope is drawn: under the deck; in a low picture over the low end of the panel, or under the high end of a rise."""
     words = drawn(lines.factor) if lines.shape.tan else ""
-    if words:
-        shapes.append(word(lines.width / 2, low + 15, words, look.ink2, look.drawn()))
-    return shapes
+    if not words:
+        return []
+    if not close:
+        return [word(lines.width / 2, low + 15, words, look.ink2, look.drawn())]
+    left_low = lines.shape.tan > 0
+    if close in ("rise", "base-rise"):
+        x, at = (lines.width - 4, RIGHT) if left_low else (4, LEFT)
+        return [word(x, low + 6, words, look.ink2, look.drawn(), at=at)]
+    x, at = (lines.xl + 6, LEFT) if left_low else (lines.xr - 6, RIGHT)
+    return [word(x, 6, words, look.ink2, look.drawn(), at=at)]
 
 
-def _posts(look: Look, lines: BayLines, panel: list[Point], names: BayNames, ask: Ask) -> Shapes:
+def _posts(look: Look, lines: BayLines, panel: list[Point], names: BayNames, ask: Ask, close: bool = False) -> Shapes:
     """Posts with their base plates; the panel's edge, hidden in its groove, dashed."""
     shapes: Shapes = []
     plate = lines.shape.plate * lines.k
@@ -131,6 +148,9 @@ def _posts(look: Look, lines: BayLines, panel: list[Point], names: BayNames, ask
         if ask == "rise":  # the straightedge lies on the posts: their names stand outside
             out = -16 if name == names.left else 16
             shapes.append(word(x + wide / 2 + out - (wide / 2 if out < 0 else -wide / 2), foot - 56, name, look.ink, 15, True))
+        elif close:
+            beside, at = (x - 5, RIGHT) if name == names.left else (x + wide + 5, LEFT)
+            shapes.append(word(beside, top + 9, name, look.ink, 14, True, at))
         else:
             shapes.append(word(x + wide / 2, top - 13, name, look.ink, 15, True))
     return shapes
@@ -138,12 +158,12 @@ def _posts(look: Look, lines: BayLines, panel: list[Point], names: BayNames, ask
 
 def _span(look: Look, lines: BayLines, names: BayNames) -> Shapes:
     a, b = (lines.xl, lines.floor(lines.xl) - _TAPE_UP), (lines.xr, lines.floor(lines.xr) - _TAPE_UP)
-    return tape_piece(look, a, b, _THICK, True, 7)
+    return laid(look, a, b, _THICK, names.how, 7)
 
 
 def _top_span(look: Look, lines: BayLines, names: BayNames) -> Shapes:
     a, b = (lines.xl, lines.head(lines.xl) + 18), (lines.xr, lines.head(lines.xr) + 18)
-    return tape_piece(look, a, b, _THICK, True, 7)
+    return laid(look, a, b, _THICK, names.how, 7)
 
 
 def _rise(look: Look, lines: BayLines, names: BayNames) -> Shapes:

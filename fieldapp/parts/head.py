@@ -14,6 +14,8 @@ from fieldapp.theme import Look
 
 HEAD = 56
 _SIGNAL = 118
+_WIDE_EM = 0.6
+"""A letter of a name, its tag in bold, on average."""
 Click = Callable[[ft.Event], object]
 
 
@@ -41,7 +43,7 @@ class WalkHead:
     """Way back; the run itself, tapped for the review; the signal. On low phones the strip gives way to `A3 span`.
 
     strip_says: spoken for the strip's button (`Review`). On the strip's bays stand the letters of the others who are there; who
-    they are is spoken.
+    they are is spoken. room: what the name may take of large letters.
     """
 
     def __init__(
@@ -49,6 +51,7 @@ class WalkHead:
         signal: Signal | None = None,
     ) -> None:  # fmt: skip
         self._look, self._seen = look, ("", "", "", "")
+        self.room = look.width - HEAD - 24
         room = look.width - HEAD - (_SIGNAL if signal and not look.big else 24)
         self._strip = RunStrip(look, [], min(room, 420), 28)
         self._tag, self._what = text(look, "", "title", bold=True), text(look, "", "title", no_wrap=True)
@@ -62,22 +65,34 @@ class WalkHead:
         strip_in = ft.Container(self._strip.control, on_click=on_strip, padding=ft.Padding.only(top=4), height=52)
         strip = ft.Semantics(button=bool(on_strip) or None, label=strip_says or None, content=strip_in)
         tail = [signal.control] if signal and not look.big else []
-        middle = name if look.named else strip
+        self._name, self._strip_in = name, strip
+        name.visible, strip.visible = look.named, not look.named
         self.control = ft.Container(
             ft.Row(
-                [sign_action(look, ft.Icons.ARROW_BACK, back_says, on_back), middle, ft.Container(expand=True), self._others, *tail],
+                [sign_action(look, ft.Icons.ARROW_BACK, back_says, on_back), name, strip, ft.Container(expand=True), self._others, *tail],
                 spacing=0, vertical_alignment=ft.CrossAxisAlignment.CENTER,
             ),
             height=HEAD, padding=ft.Padding.only(left=4, right=12),
         )  # fmt: skip
 
-    def show(self, bays: list[StripBay], now: str | None, what: str = "", others: str = "") -> list[ft.Control]:
-        """The run, the bay being measured and what is asked of it; the controls to update. others: who is on which bay, spoken."""
+    def show(
+        self, bays: list[StripBay], now: str | None, what: str = "", others: str = "", named: bool | None = None
+    ) -> list[ft.Control]:
+        """The run, the bay being measured and what is asked of it; the controls to update. others: who is on which bay, spoken.
+
+        named: the name in the place of the strip, or the strip again; left out, as before.
+        """
         here = next((bay.here for bay in bays if bay.tag == now), "")
+        named = self._name.visible if named is None else named
+        turned = named != self._name.visible
         seen = (now or "", what, others, here)
-        if not self._strip.show(bays, now) and seen == self._seen:
+        self._name.visible, self._strip_in.visible = named, not named
+        if not self._strip.show(bays, now) and seen == self._seen and not turned:
             return []
         self._seen = seen
+        if self._look.big:  # one line, whatever is asked
+            fits = self.room / (_WIDE_EM * max(len(f"{now or ''} {what}"), 1))
+            self._tag.size = self._what.size = min(self._look.size("title"), fits)
         self._tag.value, self._what.value, self._others.label = now or "", what, others
         self._others.visible = bool(others)
         if self._here.visible or here:

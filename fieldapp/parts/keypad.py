@@ -18,11 +18,18 @@ from fieldapp.theme import EDGE, GRID, KEY, MM_KEY, TOUCH, Look
 Pad = Literal["inch", "decimal"]
 _ABOVE = 242
 """What head, sides, figure and blade take above the keys on a low phone."""
+_PICTURED, _PICTURED_KEY = 289, 60
+"""The same with a sentence and a low picture of the bay, and the height that a key may give up for these."""
 _CLOSE = 4
 
 
 def fit(look: Look, rows: int, usual: float) -> tuple[float, float]:
     """Height of a key and the gap between two, in pixels. On a very low screen keys give way, so that Keep stays whole."""
+    if look.low and not look.big:
+        for gap in (GRID, _CLOSE):
+            high = (look.height - _PICTURED - gap * (rows - 1)) / rows
+            if high >= _PICTURED_KEY - 0.5:
+                return min(high, usual), gap
     room = look.height - _ABOVE
     for gap in (GRID, _CLOSE):
         high = (room - gap * (rows - 1)) / rows

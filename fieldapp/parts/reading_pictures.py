@@ -26,7 +26,7 @@ from fieldapp.parts.stroke import (
     word,
 )
 from fieldapp.parts.taken_pictures import opening
-from fieldapp.parts.tape_piece import ground, tape_piece
+from fieldapp.parts.tape_piece import PAST, ground, laid, tape_piece
 from fieldapp.theme import Look
 
 Draw = Callable[[Look, float, float], Shapes]
@@ -151,13 +151,16 @@ def overall(look: Look, w: float, h: float) -> Shapes:
     return run_overall(4 if w < 200 else 6, "outside")(look, w, h)
 
 
-def run_overall(posts: int, hooked: str, hook: str = "", read: str = "") -> Draw:
-    """One pull along the deck side of the posts, `outside` to outside or `inside` to inside. hook, read: words at its ends."""
+def run_overall(posts: int, hooked: str, hook: str = "", read: str = "", how: str = "hook") -> Draw:
+    """One pull along the deck side of the posts, `outside` to outside or `inside` to inside. hook, read: words at its ends.
+
+    how: how the tape lies, as in `laid`.
+    """
 
     def draw(look: Look, w: float, h: float) -> Shapes:
         k = min(h / 56, 2.4)
         n, foot, wide = max(2, min(posts, 9)), h - 9 * k - (8 if hook else 0), 7 * min(k, 2)
-        x0, x1 = 10.0, w - 10
+        x0, x1 = 10.0 + (PAST if how == "start" and hooked == "outside" else 0), w - 10
         step = (x1 - x0 - wide) / (n - 1)
         shapes = ground(look, (0, foot), (w, foot), 2.5, 6 * k, 7)
         for i in range(n):
@@ -167,7 +170,7 @@ def run_overall(posts: int, hooked: str, hook: str = "", read: str = "") -> Draw
                 shapes += [box(x + wide - 1, 9 * k, step - wide + 2, foot - 15 * k, wash(look.glass))]
                 shapes.append(line((x + wide, 9 * k), (x + step, 9 * k), stroke(look.glass_edge, 1.5)))
         a, b = (x0, x1) if hooked == "outside" else (x0 + wide, x1 - wide)
-        shapes += tape_piece(look, (a, foot - 5 * k), (b, foot - 5 * k), 9 * k, step=6)
+        shapes += laid(look, (a, foot - 5 * k), (b, foot - 5 * k), 9 * k, how, 6)
         shapes.append(word(14, h - 8, hook, look.ink, look.drawn(), True, LEFT, ground=look.paper))
         return [*shapes, word(w - 14, h - 8, read, look.ink, look.drawn(), True, RIGHT, ground=look.paper)]
 

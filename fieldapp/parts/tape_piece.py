@@ -7,6 +7,9 @@ import math
 from fieldapp.parts.stroke import CENTER, Point, Shapes, box, dot, line, poly, stroke, wash, word
 from fieldapp.theme import BOLD, Look
 
+PAST = 18
+"""How far a blade begun at a mark is seen past the face, in pixels: not to scale, so that it is seen at all."""
+
 
 def along(a: Point, b: Point, share: float, up: float = 0) -> Point:
     """The point at a share of the way from a to b, `up` pixels to the left of it (upwards when going right)."""
@@ -28,6 +31,26 @@ def tape_piece(look: Look, a: Point, b: Point, thick: float = 10, hook: bool = T
     if hook:
         shapes.append(line(along(a, b, 1.5 / length, thick + 3), along(a, b, 1.5 / length, -4), stroke(look.ink, 4)))
     return shapes
+
+
+def laid(look: Look, a: Point, b: Point, thick: float = 10, how: str = "hook", step: float = 6) -> Shapes:
+    """A span as it is taken from face a to face b. how: `hook`; `start`, a mark at the face and the blade on past it, without a hook;
+    `case`, the tape's case against the other face; `laser`, no tape at all."""
+    length = math.hypot(b[0] - a[0], b[1] - a[1]) or 1
+    if how == "start":
+        past = along(a, b, -PAST / length)
+        mark = line(along(a, b, 0, thick + 5), along(a, b, 0, -3), stroke(look.ink, 3))
+        return [*tape_piece(look, past, b, thick, False, step), mark]
+    if how == "case":
+        share = 1 - 2 * thick / length
+        corners = [along(a, b, share, -1), along(a, b, 1, -1), along(a, b, 1, 2 * thick), along(a, b, share, 2 * thick)]
+        reel = dot(*along(a, b, 1 - thick / length, thick), thick * 0.55, stroke(look.paper, 1.5))
+        return [*tape_piece(look, a, along(a, b, share), thick, True, step), poly(corners, wash(look.ink)), reel]
+    if how == "laser":
+        body = [along(a, b, 0, -1), along(a, b, 3 * thick / length, -1), along(a, b, 3 * thick / length, thick), along(a, b, 0, thick)]
+        ray = line(along(a, b, 3 * thick / length, thick / 2), along(a, b, 1, thick / 2), stroke(look.ink, 2, [8, 4]))
+        return [poly(body, wash(look.ink)), ray, dot(*along(a, b, 1, thick / 2), 4, wash(look.ink))]
+    return tape_piece(look, a, b, thick, True, step)
 
 
 def straightedge(look: Look, a: Point, b: Point, thick: float = 9, bubble: bool = True) -> Shapes:

@@ -2,7 +2,8 @@
 
 Picture, figure and blade are one thing: the line of the right post's face runs straight down from the bay through the blade.
 Keys and drawings are built once; a press patches figure, echo, blade and the lit key (`show`), a new question redraws the bay (`ask`).
-Tight screens (large text, low phones, large keys): words and picture scroll; figure, blade and keys stay.
+Tight screens (large text, low phones, large keys): the bay's name stands in the head, the words scroll, the picture is drawn low
+(`flat`). Where there is no room for that either, the picture scrolls with the words; figure, blade and keys stay.
 """
 
 from __future__ import annotations
@@ -25,7 +26,7 @@ from fieldapp.parts.question import Layout, Question, Typed
 from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.stroke import LEFT, RIGHT, line, redraw, stroke, word
 from fieldapp.parts.text import BOLD, NORMAL, text
-from fieldapp.theme import GRID, MARGIN, TOUCH, Look
+from fieldapp.theme import GRID, LINE_HEIGHT, MARGIN, TOUCH, Look
 
 HEAD_ROOM = 56
 WIDEST = 560
@@ -39,14 +40,26 @@ _ROOMY = 266
 """Height of a stage that has room for the whole blade."""
 _AROUND_GLASS = 100
 """What a picture needs besides the figure in its glass."""
+_AROUND_FLAT = 48
+"""The same in a low picture: names beside the posts, nothing under the deck."""
 _BELOW = 60
 """Room for a figure that stands below its picture."""
+_LOW_BELOW = 50
+_LEAST: dict[Layout, float] = {"in glass": 184, "upright": 126, "below": 184}
+"""The least height of a stage whose picture can be drawn low."""
+_VERY_LOW = 700
+"""Below this height of the page its foot has no room to spare."""
+
+
+def _words_room(look: Look) -> float:
+    """What the sentence above a stage takes: one line, two of large letters."""
+    return look.size("body") * LINE_HEIGHT * (2 if look.big else 1) + 6
 
 
 class QuestionLines:
-    """Which bay, what, and where exactly: tag in bold, then one sentence."""
+    """Which bay, what, and where exactly: tag in bold, then one sentence. headed: the head says the first two."""
 
-    def __init__(self, look: Look) -> None:
+    def __init__(self, look: Look, headed: bool | None = None) -> None:
         self._tag, self._what = text(look, "", "title", bold=True), text(look, "", "title")
         self._where = text(look, "", "body", look.ink2)
         self._look, self._said, self._refused = look, "", ""
@@ -54,7 +67,7 @@ class QuestionLines:
         top = ft.Row([place, self._what], spacing=GRID, run_spacing=0, wrap=True)
         asked = ft.Semantics(identifier="question", container=True, content=column([self._where]))
         self._asked = asked
-        self.control = inset(ft.Column([asked] if look.named else [top, asked], spacing=2, tight=True), bottom=4)
+        self.control = inset(ft.Column([asked] if (look.named if headed is None else headed) else [top, asked], spacing=2, tight=True), bottom=4)
 
     def show(self, tag: str, what: str, where: str) -> None:
         """The caller updates `control`."""
@@ -80,26 +93,32 @@ class QuestionLines:
 
 
 class _Stage:
-    """Picture, figure, echo and blade for one layout and unit."""
+    """Picture, figure, echo and blade for one layout and unit. flat: on a tight screen that has room for a picture drawn low."""
 
     def __init__(self, look: Look, layout: Layout, units: Unit, height: float, bladed: bool = True) -> None:
         self.layout, self._look, self._units, self._bladed = layout, look, units, bladed
-        w = look.width
-        upright = layout == "upright"
-        self._picture_w = w - _UPRIGHT - 22 if upright and not look.tight else w
-        below = look.tight or layout == "below"
-        blade_h = _LOW_BLADE if below or height < _ROOMY else HEIGHT
-        lying = HEAD + blade_h + FOOT - 6 if bladed else 0
-        self._picture_h = 150.0 if look.tight else height if upright else max(height - lying - (_BELOW if below else 0), 110)
-        room = w - 2 * MARGIN - (_UPRIGHT if upright else 0) if below else self._picture_w - 100
-        size = 60 if look.tight or upright else 56 if below else min(look.size("hero"), self._picture_h - _AROUND_GLASS)
-        self.figure = Figure(look, room, size)
+        w, upright = look.width, layout == "upright"
+        self.flat = look.tight and height >= _LEAST[layout]
+        self._loose = look.tight and not self.flat
+        self._picture_w = w - _UPRIGHT - 22 if upright and not self._loose else w
+        below = self._loose or layout == "below"
+        self._low = self.flat and look.height < _VERY_LOW
+        blade_h = 48 if self._low else _LOW_BLADE if below or height < _ROOMY else HEIGHT
+        self._below_h = (_LOW_BELOW if self._low else 96 if look.big else _BELOW) if below else 0
+        lying = HEAD + blade_h + (FOOT if self.flat and below else FOOT - 6) if bladed else 0
+        least = 40 if self.flat else 110
+        self._picture_h = 150.0 if self._loose else height if upright else max(height - lying - self._below_h, least)
+        self._close = self.flat and (look.big or self._picture_h < 150 or upright)
+        self.figure = Figure(look, *self._figure_room(upright, below))
         self._echo = ft.Text(
             "", size=28 if look.big else 16, color=look.ink, no_wrap=True, style=ft.TextStyle(height=1.1), semantics_label=""
         )
         self._echo_ground = ft.Container()
-        self._top = 50.0 if upright and not look.tight else 20.0
-        self.picture = BayPicture(look, self._picture_w, self._picture_h, foot=24 if below else 36, top=self._top)
+        self._top = (30.0 if upright else 8.0) if self._close else 50.0 if upright and not self._loose else 20.0
+        self.picture = BayPicture(
+            look, self._picture_w, self._picture_h, foot=self._foot(below, False), top=self._top, close=self._close,
+            post=100 if self._close and look.big else 70,
+        )  # fmt: skip
         self._other = cv.Canvas(width=w, height=self._picture_h, visible=False)
         self._joint = cv.Canvas(width=w, height=self._picture_h + HEAD)
         self.blade = self._blade(upright, height, blade_h)
@@ -107,13 +126,33 @@ class _Stage:
         self._in_glass = ft.Container()
         self._live: ft.Control = self._in_glass
         self._under_at = ft.Container(self._under, width=_UPRIGHT + 8, right=0, alignment=ft.Alignment.TOP_CENTER, visible=False)
-        self.scrolled = Layer(column([self.picture.control, self._other])) if look.tight else None
-        self.layer = Layer(self._tight(upright) if look.tight else self._whole(upright, below, height))
+        self.scrolled = Layer(column([self.picture.control, self._other])) if self._loose else None
+        self.layer = Layer(self._tight(upright) if self._loose else self._whole(upright, below, height))
+
+    def _figure_room(self, upright: bool, below: bool) -> tuple[float, float]:
+        """Width that the figure may take, and its size."""
+        look = self._look
+        room = look.width - 2 * MARGIN - (_UPRIGHT if upright else 0) if below else self._picture_w - 100
+        if below and self.flat:
+            return room, 48 if self._low else 56
+        if upright:
+            return room, 60 if self._loose or self._picture_h > 170 else 50
+        if look.tight and (below or self._close):
+            return room, 60 if below else min(60, self._picture_h - _AROUND_FLAT)
+        return room, 56 if below else min(look.size("hero"), self._picture_h - _AROUND_GLASS)
+
+    def _foot(self, below: bool, counts: bool) -> float:
+        """Room under the deck: for words and, where it is large or long, the echo."""
+        if not self._close:
+            return 24 if below else 36
+        if self.layout == "in glass" and self._look.big:
+            return 56
+        return 34 if counts and self.layout == "in glass" else 14
 
     def _blade(self, upright: bool, height: float, blade_h: float) -> Blade:
         if upright:
-            long = height if not self._look.tight else 104.0 if self._look.low else 124.0
-            at = long - (26 if self._look.tight else self._top - 2)
+            long = height if not self._loose else 104.0 if self._look.low else 124.0
+            at = long - (26 if self._loose else self._top - 2)
             return Blade(self._look, self._units, long, at, _UPRIGHT)
         return Blade(self._look, self._units, self._look.width, self._look.width * 0.877, blade_h)
 
@@ -158,7 +197,8 @@ class _Stage:
         return ft.Stack([self.picture.control, self._joint, blade, self._live], width=w, height=ph + HEAD + self.blade.height + 2)
 
     def _below(self, w: float, ph: float) -> ft.Control:
-        middle = ft.Container(self._figure_and_echo(in_line=True), height=_BELOW, alignment=ft.Alignment.CENTER)
+        figure = self._figure_and_echo(in_line=not self._look.big)
+        middle = ft.Container(figure, height=self._below_h, alignment=ft.Alignment.CENTER)
         blade, pictures = self._blade_or_refusal(), [self.picture.control, self._other]
         if self._bladed:
             return ft.Column([*pictures, middle, blade], spacing=0, tight=True)
@@ -173,35 +213,40 @@ class _Stage:
         if q.picture is not None:
             redraw(self._other, q.picture(look, look.width, self._picture_h))
         else:
+            self.picture.foot = self._foot(self.layout == "below", q.counts)
             self.picture.show(q.shape, q.ask, q.names, q.says)
             glass = self._in_glass
             glass.left, glass.top, glass.width, glass.height = self.picture.glass_box
-        if self.layout == "in glass" and not look.tight:
+        if self.layout == "in glass" and not self._loose:
             self.blade.mark_at(self.picture.lines.xr)
             self._place_echo(q.counts)
             redraw(self._joint, self._joints(q))
-        elif self.layout == "upright" and not look.tight:
-            self._joint.shapes = [word(look.width - _UPRIGHT - 12, self._top - 30, q.read, look.ink, look.drawn(), True, RIGHT)]
+        elif self.layout == "upright" and not self._loose:
+            up = 22 if self._close else 30
+            self._joint.shapes = [word(look.width - _UPRIGHT - 12, self._top - up, q.read, look.ink, look.drawn(), True, RIGHT)]
         self.blade.say_empty(q.empty)
         self._under.value = q.foot
 
     def _place_echo(self, counts: bool) -> None:
-        """Between the words at the tape's ends; what it counts as is too long for that and stands above them, on the paper."""
-        self._echo_at.top = self._picture_h - (28 if counts else 10)
-        self._echo_at.height = 20 if counts else 22
-        self._echo_ground.bgcolor = self._look.paper if counts else None
-        self._echo_ground.padding = ft.Padding.symmetric(horizontal=32 if counts else 0)
+        """Between the words at the tape's ends; what is too long for that stands above them, on the paper."""
+        apart = counts or (self._close and self._look.big)
+        up = (46 if self._look.big else 20) if self._close and apart else 28 if apart else 6 if self._close else 10
+        self._echo_at.top = self._picture_h - up
+        self._echo_at.height = 32 if self._look.big else 20 if apart else 22
+        self._echo_ground.bgcolor = self._look.paper if apart and not self._close else None
+        self._echo_ground.padding = ft.Padding.symmetric(horizontal=32 if counts and not self._close else 0)
 
     def _joints(self, q: Question) -> list[cv.Shape]:
         look, lines, ph = self._look, self.picture.lines, self._picture_h
         floor_l, floor_r = lines.floor(lines.xl), lines.floor(lines.xr)
-        if q.ask == "top-span":
+        if q.ask == "top-span" and not self._close:
             floor_l = floor_r = ph - 24
+        down, out = (3, 6) if self._close and not look.big else (0, 0)  # so that the echo stands free between them
         return [
             line((lines.xl, floor_l + 2), (lines.xl, ph - 10), stroke(look.ink, 1.5)),
             line((lines.xr, floor_r + 2), (lines.xr, ph + 12), stroke(look.ink, 2)),
-            word(lines.xl - 6, ph, q.hook, look.ink, look.drawn(), True, LEFT),
-            word(lines.xr - 12, ph, q.read, look.ink, look.drawn(), True, RIGHT),
+            word(lines.xl - 6 - out, ph + down, q.hook, look.ink, look.drawn(), True, LEFT),
+            word(lines.xr - 12 + out / 2, ph + down, q.read, look.ink, look.drawn(), True, RIGHT),
         ]
 
     def show_at_all(self, visible: bool) -> None:
@@ -215,7 +260,7 @@ class _Stage:
         self.figure.show(typed.whole, typed.fraction, typed.unit, typed.says, typed.caret)
         self._echo.value, self._echo_ground.visible = typed.echo, bool(typed.echo)
         changed: list[ft.Control] = [self._live]
-        if self.layout == "upright" and not self._look.tight:
+        if self.layout == "upright" and not self._loose:
             changed += self._place_foot(typed.value)
         if not self._bladed and self._refusal.visible != bool(typed.problem):
             self._refusal.visible = bool(typed.problem)
@@ -242,7 +287,7 @@ class WalkStage:
         full = look.width
         look = look.on(min(full, WIDEST))
         self._look, self._press, self._words, self._pick = look, press, words or PadWords(), pick
-        self._lines = QuestionLines(look)
+        self._lines = QuestionLines(look, look.tight)
         self._pads: dict[Pad, Keypad] = {}
         self._pad_layers: dict[Pad, Layer] = {}
         self._stages: dict[tuple[Layout, Unit, Pad, bool, bool], _Stage] = {}
@@ -252,17 +297,18 @@ class WalkStage:
         self._empty = ""
         # Stages and pads stay on the page once they were shown: a control that leaves it and comes back changed breaks the patch.
         self._place, self._pad_place, self._scrolled = column([]), column([]), column([])
-        self._side_place = ft.Container()
+        self._side_place, self._side_above = ft.Container(), ft.Container()
+        self._bottom = GRID if look.tight and look.height < _VERY_LOW else _BOTTOM
         if look.tight:
             scrolled = [head, self._lines.control, self._scrolled, *(extra or [])]
             above = column(scrolled, expand=True, scroll=ft.ScrollMode.AUTO)
-            parts: list[ft.Control] = [above, self._side_place, self._place, gap(GRID), self._pad_place]
+            parts: list[ft.Control] = [above, self._side_above, self._place, self._side_place, gap(GRID), self._pad_place]
         else:
             parts = [head, self._lines.control, self._place, self._side_place, ft.Container(expand=True), self._pad_place]
         side = (full - look.width) / 2
         self.control = ft.Container(
             ft.SafeArea(column(parts, expand=True), expand=True), bgcolor=look.paper, expand=True,
-            padding=ft.Padding.only(left=side, right=side, bottom=_BOTTOM),
+            padding=ft.Padding.only(left=side, right=side, bottom=self._bottom),
         )  # fmt: skip
 
     def ask(self, q: Question, side: str | None = None) -> list[ft.Control]:
@@ -278,7 +324,12 @@ class WalkStage:
             other.show_at_all(other is stage)
         self._ask_side(q, side)
         scrolled = [self._scrolled, stage.scrolled] if stage.scrolled else []
-        return [self._lines.control, self._place, self._pad_place, *scrolled, stage.layer, self._side_place, pad.control]
+        return [self._lines.control, self._place, self._pad_place, *scrolled, stage.layer, self._side_place, self._side_above, pad.control]
+
+    @property
+    def flat(self) -> bool:
+        """Whether the picture that is asked about stands above the keys of a tight screen."""
+        return self._stage is not None and self._stage.flat
 
     def _pad_for(self, name: Pad) -> Keypad:
         if name not in self._pads:
@@ -289,19 +340,22 @@ class WalkStage:
 
     def _ask_side(self, q: Question, side: str | None) -> None:
         self._sides = None
-        self._side_place.content = None
+        self._side_place.content = self._side_above.content = None
+        place = self._side_above if self._stage is not None and self._stage.scrolled is not None else self._side_place
         if q.sides and self._pick:
             pick = self._pick
             options = [(value, shown) for value, shown, _ in q.sides]
             self._sides = Choice(self._look, options, side, pick, keys=True, says=[says for _, _, says in q.sides])
-            self._side_place.content = ft.Container(self._sides.control, padding=ft.Padding.only(top=4, bottom=4))
+            place.content = ft.Container(self._sides.control, padding=ft.Padding.only(top=4, bottom=4))
 
     def _stage_for(self, q: Question, pad: Keypad) -> _Stage:
         key = (q.layout, q.units, q.pad, bool(q.sides), q.bladed)
         if key not in self._stages:
             sides = TOUCH + 8 if q.sides else 0
-            room = self._look.height - HEAD_ROOM - _QUESTION - sides - pad.height - _BOTTOM - 4
-            made = self._stages[key] = _Stage(self._look, q.layout, q.units, min(max(room, 200), 320), q.bladed)
+            above = HEAD_ROOM + (_words_room(self._look) + GRID if self._look.tight else _QUESTION + 4)
+            room = self._look.height - above - sides - pad.height - self._bottom
+            room = room if self._look.tight else max(room, 200)
+            made = self._stages[key] = _Stage(self._look, q.layout, q.units, min(room, 320), q.bladed)
             self._place.controls.append(made.layer)
             if made.scrolled is not None:
                 self._scrolled.controls.append(made.scrolled)

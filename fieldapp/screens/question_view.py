@@ -25,7 +25,8 @@ SLOPE_EXAMPLES = {"deg": "1.2°", "%": "2 %", "1:n": "1:48", "in/ft": "1/4 in/ft
 def question(look: Look, typing: Typing) -> Question:
     """The question with its drawing turned to the chosen side."""
     asking = typing.asking.sided(typing.side)
-    names = BayNames(asking.left, asking.right, _drawn(asking), asking.mark)
+    how = asking.span.how if asking.span is not None else "hook"
+    names = BayNames(asking.left, asking.right, _drawn(asking), asking.mark, how=how)
     hook, read = tape_ends(asking)
     made = Question(
         asking.tag, asking.what, asking.where, asking.says, "span", asking.shape, names, asking.units, typing.entry.pad,
@@ -90,7 +91,9 @@ def _picture(asking: Asking, side: str | None) -> Draw | None:
         words = reading_pictures.PlumbWords(say("walk.tape_gap"), (say("walk.level_long"), asking.mark), drawn)
         return reading_pictures.plumb(side or "", words)
     if asking.draw == "overall":
-        return reading_pictures.run_overall(asking.posts, asking.mark, *tape_ends(asking))
+        return reading_pictures.run_overall(
+            asking.posts, asking.mark, *tape_ends(asking), how=asking.span.how if asking.span is not None else "hook"
+        )
     if asking.draw == "overall-rise":
         return reading_pictures.run_rise(asking.posts, side or "", say("walk.not_to_scale"))
     small: dict[str, Draw] = {

@@ -25,6 +25,8 @@ from fieldapp.words import say
 Run = Callable[[], None]
 _VERY_LOW, _CUT = 700, 24
 """Below this height a line of words over the figure would be cut: so much paper stands there, and the words are scrolled to."""
+_QUIET = 132
+"""What the way to more readings takes beside a name in large letters."""
 
 
 class WalkTaps:
@@ -48,9 +50,10 @@ class WalkView:
             Signal(look, *signal) if any(signal) else None,
         )  # fmt: skip
         self._how, self._more = self._word(taps.how), self._word(taps.more)
-        self._words = ft.Row([self._how, self._more], spacing=0, tight=True)
+        self._words = ft.Row([self._more] if look.big else [self._how, self._more], spacing=0, tight=True)
         self._over = ft.Container(self._words, right=0, top=0)
-        extra = [inset(self._words, EDGE, EDGE)] if look.big else []
+        self._aside = ft.Row([self._how, self._word(taps.review)], spacing=0, tight=True)
+        extra = [inset(self._aside, EDGE, EDGE)] if look.big else []
         self._paper = ft.Container(height=0)
         self._stage = WalkStage(look, self._paper, taps.press, pad_words(units), taps.pick, extra)
         self._answer = AnswerPage(look, gap(0))
@@ -67,8 +70,8 @@ class WalkView:
         )
 
     def _top(self) -> ft.Control:
-        """On a low phone the two quiet words stand in the head."""
-        if not self.look.named:
+        """On a low phone the two quiet words stand in the head; of large letters one does, beside the name."""
+        if not self.look.tight:
             return self._head.control
         return ft.Row([ft.Container(self._head.control, expand=True), self._words], spacing=0)
 
@@ -85,9 +88,9 @@ class WalkView:
     def ask(self, typing: Typing, other_unit: bool, how: str, more: bool) -> list[ft.Control]:
         """Pose a question, as far as it is typed. how: the word for how it is taken, empty for none. more: the way to more readings."""
         asked = question(self.look, typing)
-        crowded = self.look.named and self.look.height < _VERY_LOW and asked.pad == "inch" and asked.bladed
-        self._paper.height = _CUT if crowded else 0
         changed = [self._paper, *self._stage.ask(asked, typing.side)]
+        crowded = self.look.named and not self._stage.flat and self.look.height < _VERY_LOW and asked.pad == "inch" and asked.bladed
+        self._paper.height = _CUT if crowded else 0
         changed += self._stage.show(typed(typing.shown(other_unit)))
         return [*_once(changed), *self._quiet(how, more), *self._only("ask")]
 
@@ -102,7 +105,7 @@ class WalkView:
     def tell(self, answer: Answer, more: bool) -> list[ft.Control]:
         """The answer in the place of the keys."""
         changed = self._answer.show(drawn(self.look, answer, self._units, self._taps.do))
-        return [*changed, *self._quiet("", more), *self._only("tell")]
+        return [*changed, *self._quiet("", more and not self.look.big), *self._only("tell")]
 
     def lay_leaf(self, leaf: ft.Control) -> list[ft.Control]:
         """A leaf in the place of the keys: which way the tape lay, who measures."""
@@ -114,11 +117,15 @@ class WalkView:
         self._how.visible, self._more.visible = bool(how), more
         _label(self._how, how, say("walk.how_says", how=how))
         _label(self._more, say("walk.more"), say("walk.more_says"))
+        if self.look.big:
+            _label(self._aside.controls[-1], say("walk.review"), say("walk.review"))
+            return [self._words, self._aside]
         return [self._words]
 
-    def head(self, bays: Sequence[StripPart], now: str | None, what: str, others: str) -> list[ft.Control]:
-        """The run as a strip, where in it, and who else is on which bay."""
-        return self._head.show([StripBay(**asdict(bay)) for bay in bays], now, what, others)
+    def head(self, bays: Sequence[StripPart], now: str | None, what: str, others: str, named: bool) -> list[ft.Control]:
+        """The run as a strip, where in it, and who else is on which bay. named: the bay and what is asked in the strip's place."""
+        self._head.room = self.look.width - TOUCH - GRID - (_QUIET if self._more.visible else 24)
+        return self._head.show([StripBay(**asdict(bay)) for bay in bays], now, what, others, named)
 
     def _only(self, shown: str) -> list[ft.Control]:
         """Show one layer: what is on them was sent before, so this is a value each."""

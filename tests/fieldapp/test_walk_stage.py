@@ -75,7 +75,7 @@ def test_a_press_touches_few_controls():
     assert sum(len(below(control)) for control in made.show(FORTY_7)) < 60
 
 
-@pytest.mark.parametrize("look", LOOKS[:2])
+@pytest.mark.parametrize("look", [Look(), Look("shade"), Look(hand="left")])
 @pytest.mark.parametrize("question", QUESTIONS.values(), ids=QUESTIONS)
 def test_place_question_and_entry_can_be_found_from_outside(look: Look, question: Question):
     made = stage(look, question)
@@ -140,6 +140,22 @@ def test_showing_before_asking_is_refused():
         made.show(EMPTY)
 
 
+@pytest.mark.parametrize("look", LOOKS[1:4])
+def test_on_a_tight_screen_the_head_says_the_bay_and_the_picture_stands_low_above_the_keys(look: Look):
+    made = stage(look, SPAN)
+    made.show(FORTY_7)
+    found = named(made)
+    assert made.flat and "place" not in found
+    assert found["question"].label == f"span. {SPAN.where}"
+    assert made._stage.blade._at == made._stage.picture.lines.xr
+    assert made._stage.picture.height >= 100
+
+
+def test_where_a_low_picture_has_no_room_either_it_scrolls_with_the_words():
+    made = stage(Look("sun", 2.0, width=375, height=667), SPAN)
+    assert not made.flat and made._stage.scrolled is not None
+
+
 @pytest.mark.parametrize("look", LOOKS[:4])
 @pytest.mark.parametrize("question", QUESTIONS.values(), ids=QUESTIONS)
 def test_what_must_stay_in_sight_fits_above_the_keys(look: Look, question: Question):
@@ -147,7 +163,10 @@ def test_what_must_stay_in_sight_fits_above_the_keys(look: Look, question: Quest
     head = 56 if look.tight else 56 + 58
     sides = 56 if question.sides else 0
     drawn = made._stage.blade.height + 34 if question.layout != "upright" else made._stage.blade.width
-    if look.tight and question.layout != "upright":
+    if made.flat:
+        drawn = made._stage.picture.height + (0 if question.layout == "upright" else made._stage.blade.height + 28)
+        drawn += made._stage._below_h
+    elif look.tight and question.layout != "upright":
         drawn += 60 if not look.big else 96
-    gap = 8 if look.tight else 0
-    assert head + sides + drawn + gap + made._pad.height + 16 <= look.height
+    gap, foot = (8, 16 if look.height > 700 else 8) if look.tight else (0, 16)
+    assert head + sides + drawn + gap + made._pad.height + foot <= look.height
