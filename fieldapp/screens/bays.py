@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import flet as ft
 
 from fieldapp.parts.head import title_head
-from fieldapp.parts.page import page_sheet
+from fieldapp.parts.page import mid, mid_sheet
 from fieldapp.parts.row import open_row
 from fieldapp.parts.space import gap
 from fieldapp.parts.verdict import sign
@@ -33,7 +33,7 @@ class BaysScreen(Screen):
         self.title = self.live.name
 
     def view(self) -> ft.Control:
-        look, found = self.app.look, bays_of(self.live, self.run)
+        look, found = mid(self.app.look), bays_of(self.live, self.run)
         head = title_head(look, found.title, found.under, say("app.back"), lambda _: self.app.back())
         rows = [
             open_row(
@@ -42,7 +42,7 @@ class BaysScreen(Screen):
             )  # fmt: skip
             for row in found.rows
         ]
-        return page_sheet(look, [head, *rows, gap(MARGIN)])
+        return mid_sheet(self.app.look, [head, *rows, gap(MARGIN)])
 
     def on_change(self, topics: frozenset[str]) -> None:
         if self.concerns(topics, "everything", f"job {self.job}"):

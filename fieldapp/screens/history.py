@@ -5,7 +5,7 @@ from __future__ import annotations
 import flet as ft
 
 from fieldapp.parts.action import action
-from fieldapp.parts.page import page_sheet
+from fieldapp.parts.page import mid, mid_sheet
 from fieldapp.parts.space import column, gap, inset, rule
 from fieldapp.parts.text import text
 from fieldapp.screens import more_model as model
@@ -20,17 +20,17 @@ class HistoryScreen(BayScreen):
     """The newest first."""
 
     def view(self) -> ft.Control:
-        look = self.app.look
+        look = mid(self.app.look)
         rows = model.read_rows(self.live, self.tag, self.app.host.clock.now())
         lines: list[ft.Control] = [line for row in rows for line in (self._row(row), rule(look))]
         if not rows:
             lines = [inset(text(look, say("more.nothing_read"), "body", look.ink2))]
         self._who = NamePick(self.app, self.names(), say("more.who"), self._nothing, self.app.person)
         who = [gap(MARGIN), self._who.control] if any(row.again for row in rows) and not self.app.person else []
-        return page_sheet(look, [self.head(say("more.history_title")), rule(look, look.line), *lines, *who, gap(MARGIN)])
+        return mid_sheet(self.app.look, [self.head(say("more.history_title")), rule(look, look.line), *lines, *who, gap(MARGIN)])
 
     def _row(self, row: ReadRow) -> ft.Control:
-        look = self.app.look
+        look = mid(self.app.look)
         parts: list[ft.Control] = [text(look, f"{row.name}: {row.value}", "body", bold=True), text(look, row.said, "note", look.ink2)]
         if row.again:
             again = action(look, say("more.count_again"), lambda _: self.app.run(self._again, row), height=TOUCH, role="note")

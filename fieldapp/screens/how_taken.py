@@ -13,7 +13,7 @@ from fieldapp.parts.choice import Choice
 from fieldapp.parts.figure import still_figure
 from fieldapp.parts.head import tag_head
 from fieldapp.parts.leaf import over_leaf
-from fieldapp.parts.page import page_sheet
+from fieldapp.parts.page import mid, mid_sheet
 from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.text import heading, text
 from fieldapp.parts.tile import Draw, Tiles
@@ -53,7 +53,7 @@ class HowTakenScreen(Screen):
 
     # ---- what is drawn -------------------------------------------------------------------------------------------------
     def view(self) -> ft.Control:
-        look = self.app.look
+        look = mid(self.app.look)
         self._question = asking(self.live, self.tag, self.what, kept_taken(self.app, self.id))
         self._counts = text(look, "", "lead", bold=True)
         self._told = text(look, "", "body", look.ink2)
@@ -62,11 +62,11 @@ class HowTakenScreen(Screen):
         head = tag_head(look, self._question.tag, self._question.what, "", say("app.back"), lambda _: self.app.back())
         above = ft.Container(column([head, *self._figure_line()]), bgcolor=look.paper)
         main = main_action(look, say("taken.it_was_so"), self._keep, height=64)
-        return page_sheet(look, [above, *parts], [main], ground=look.leaf)
+        return mid_sheet(self.app.look, [above, *parts], [main], ground=look.leaf)
 
     def _figure_line(self) -> list[ft.Control]:
         """The figure as typed and, for a span, what it counts as: it changes with every tap below."""
-        look = self.app.look
+        look = mid(self.app.look)
         shown = Typing.begin(self._question, *self._drafts()).shown()
         if not shown.whole and shown.fraction is None or model.is_rise(self.what):
             return [inset(self._counts, bottom=GRID)]
@@ -82,7 +82,7 @@ class HowTakenScreen(Screen):
         return self.app.draft_of(self._question.key, where), self.app.draft_of(f"{self._question.key} side", where)
 
     def _span(self) -> list[ft.Control]:
-        look, span = self.app.look, self._choosing.span
+        look, span = mid(self.app.look), self._choosing.span
         draws: dict[str, Draw] = {
             "hook": pictures.hooked, "start": pictures.from_mark(start_mark(self.live.units)), "case": pictures.cased, "laser": pictures.laser,
         }  # fmt: skip
@@ -97,7 +97,7 @@ class HowTakenScreen(Screen):
         return [over_leaf(look, say("taken.how"), body)]
 
     def _rise(self) -> list[ft.Control]:
-        look, rise = self.app.look, model.shown_rise(self.what, self._choosing.rise)
+        look, rise = mid(self.app.look), model.shown_rise(self.what, self._choosing.rise)
         draws: dict[str, Draw] = {
             "centres": pictures.over_tops, "faces": pictures.over_faces, "level": pictures.over_level,
             "slope": pictures.as_slope(SLOPE_EXAMPLES[rise.form]),
@@ -126,7 +126,7 @@ class HowTakenScreen(Screen):
         return inset(self._told, top=GRID, bottom=GRID)
 
     def _part(self, words: str) -> ft.Control:
-        return inset(heading(self.app.look, words), top=GRID, bottom=GRID)
+        return inset(heading(mid(self.app.look), words), top=GRID, bottom=GRID)
 
     def _tell(self) -> None:
         """The line above and the words under the tiles follow the choice."""

@@ -9,7 +9,7 @@ import flet as ft
 from fieldapp.parts import reading_pictures as pictures
 from fieldapp.parts.action import main_action
 from fieldapp.parts.choice import Choice
-from fieldapp.parts.page import page_sheet
+from fieldapp.parts.page import mid, mid_sheet
 from fieldapp.parts.row import open_row
 from fieldapp.parts.space import gap, inset, rule
 from fieldapp.parts.stroke import drawing
@@ -37,7 +37,7 @@ class MoreScreen(BayScreen):
     """One row a reading. Span and rise lead back into the walk, to be measured again."""
 
     def view(self) -> ft.Control:
-        look = self.app.look
+        look = mid(self.app.look)
         rows = model.more_rows(self.live, self.tag, len(self.app.desk.notes(self.id, self.tag)))
         told = inset(text(look, say("more.told"), "body", look.ink2), bottom=10)
         lines = [
@@ -52,11 +52,11 @@ class MoreScreen(BayScreen):
             lines.append(open_row(look, say("share.say"), sentence=say("share.say_told"), on_click=aloud, least=_ROW))
         to, words = model.onward_words(self.live, self.tag, kept_taken(self.app, self.id).from_right)
         main = main_action(look, words, lambda _: self._onward(to), height=64)
-        return page_sheet(look, [self.head(say("more.title")), told, rule(look, look.line), *lines, *self._habits()], [main])
+        return mid_sheet(self.app.look, [self.head(say("more.title")), told, rule(look, look.line), *lines, *self._habits()], [main])
 
     def _habits(self) -> list[ft.Control]:
         """From which end this person walks, and on which side of the glass they stand."""
-        look, taken = self.app.look, kept_taken(self.app, self.id)
+        look, taken = mid(self.app.look), kept_taken(self.app, self.id)
         ends = [(False, say("more.from_left")), (True, say("more.from_right"))]
         sides = [(False, say("more.on_deck")), (True, say("more.outside"))]
         self._ends = Choice(look, ends, taken.from_right, lambda v: self.app.run(self._walk_from, v))

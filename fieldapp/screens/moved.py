@@ -8,7 +8,7 @@ import flet as ft
 
 from fieldapp.parts.action import main_action
 from fieldapp.parts.choice import Choice
-from fieldapp.parts.page import page_sheet
+from fieldapp.parts.page import mid, mid_sheet
 from fieldapp.parts.reading_pictures import moved_post
 from fieldapp.parts.space import gap, inset
 from fieldapp.parts.stroke import drawing
@@ -33,7 +33,7 @@ class MovedScreen(BayScreen):
         self._post = app.draft
 
     def view(self) -> ft.Control:
-        look, bay = self.app.look, self.live.bay(self.tag)
+        look, bay = mid(self.app.look), self.live.bay(self.tag)
         posts = [(bay.left, say("more.post_left", post=bay.left)), (bay.right, say("more.post_right", post=bay.right))]
         self._posts = Choice(look, posts, self._post or None, self._pick, height=64)
         self._told = text(look, "", "body", bold=True)
@@ -45,7 +45,7 @@ class MovedScreen(BayScreen):
             inset(heading(look, say("more.which_post")), top=GRID, bottom=GRID), self._posts.control, inset(self._told, top=GRID),
             gap(MARGIN), self._who.control, inset(self._missing, top=GRID), gap(MARGIN),
         ]  # fmt: skip
-        return page_sheet(look, work, [main_action(look, say("more.it_was_moved"), self._keep, height=64)])
+        return mid_sheet(self.app.look, work, [main_action(look, say("more.it_was_moved"), self._keep, height=64)])
 
     def _tell(self) -> None:
         self._told.value = say("more.grows_old", bays=listed(model.grown_old(self.live, self._post))) if self._post else ""

@@ -9,6 +9,7 @@ import flet as ft
 
 from fieldapp.parts.choice import Choice
 from fieldapp.parts.field import Field
+from fieldapp.parts.page import mid
 from fieldapp.parts.space import column, inset
 from fieldapp.parts.text import heading
 from fieldapp.screens import settings_model
@@ -26,7 +27,7 @@ class NamePick:
 
     def __init__(self, app: App, names: Sequence[str], title: str, changed: Callable[[], None], name: str = "") -> None:
         self._app, self._names, self._changed = app, list(names), changed
-        look = app.look
+        look = mid(app.look)
         self.name = name or app.draft_of("name")
         chosen = self.name if self.name in self._names else None
         rows = [self._names[i : i + _ABREAST] for i in range(0, len(self._names), _ABREAST)]

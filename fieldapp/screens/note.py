@@ -8,7 +8,7 @@ import flet as ft
 
 from fieldapp.parts.action import main_action
 from fieldapp.parts.field import Field
-from fieldapp.parts.page import page_sheet
+from fieldapp.parts.page import mid, mid_sheet
 from fieldapp.parts.space import column, gap, inset, rule
 from fieldapp.parts.text import text
 from fieldapp.screens.name_pick import NamePick
@@ -21,7 +21,7 @@ class NoteScreen(BayScreen):
     """What was noted before, then a new one."""
 
     def view(self) -> ft.Control:
-        look = self.app.look
+        look = mid(self.app.look)
         before = [self._noted(note) for note in self.app.desk.notes(self.id, self.tag)]
         self._words = self._field("words", "more.note_words", lines=3)
         self._photo = self._field("photo", "more.photo", hint=say("more.photo_hint"))
@@ -30,16 +30,16 @@ class NoteScreen(BayScreen):
             self.head(say("more.note_title")), *before, inset(self._words.control, EDGE, EDGE, top=GRID),
             inset(self._photo.control, EDGE, EDGE, top=GRID), gap(MARGIN), self._who.control, gap(MARGIN),
         ]  # fmt: skip
-        return page_sheet(look, work, [main_action(look, say("more.note_keep"), self._keep, height=64)])
+        return mid_sheet(self.app.look, work, [main_action(look, say("more.note_keep"), self._keep, height=64)])
 
     def _field(self, name: str, label: str, lines: int = 1, hint: str = "") -> Field:
         return Field(
-            self.app.look, say(label), self.app.draft_of(name), hint, role="body", lines=lines,
+            mid(self.app.look), say(label), self.app.draft_of(name), hint, role="body", lines=lines,
             on_change=lambda e: self.app.keep_draft_of(name, e.control.value or ""), on_focus=self.app.field_on, on_blur=self.app.field_off,
         )  # fmt: skip
 
     def _noted(self, note: dict[str, str]) -> ft.Control:
-        look = self.app.look
+        look = mid(self.app.look)
         parts: list[ft.Control] = [text(look, s, "body", bold=True) for s in (note.get("text", ""), note.get("photo", "")) if s]
         when = day(datetime.fromisoformat(note["at"]))
         return column([inset(column([*parts, text(look, say("more.noted", by=note["by"], when=when), "note", look.ink2)], 2), top=GRID, bottom=GRID), rule(look)])

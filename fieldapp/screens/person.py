@@ -10,7 +10,7 @@ from fieldapp.parts.action import action, main_action
 from fieldapp.parts.choice import Choice
 from fieldapp.parts.field import Field
 from fieldapp.parts.head import title_head
-from fieldapp.parts.page import page_sheet
+from fieldapp.parts.page import mid, mid_sheet
 from fieldapp.parts.space import gap, inset
 from fieldapp.parts.text import heading, text
 from fieldapp.screens import settings_model as model
@@ -41,7 +41,7 @@ class PersonScreen(Screen):
         self._mine = bool(found) and model.same_name(name, app.person)
 
     def view(self) -> ft.Control:
-        look = self.app.look
+        look = mid(self.app.look)
         self._field = Field(
             look, say("settings.name"), self._name, say("settings.name_hint"), on_change=self._typed,
             on_focus=self.app.field_on, on_blur=self.app.field_off, on_submit=self._keep,
@@ -62,7 +62,7 @@ class PersonScreen(Screen):
         if self._before:
             work.append(inset(text(look, say("settings.take_off_told"), "note", look.ink2), top=MARGIN))
             actions.append(action(look, say("settings.take_off"), self._take_off, height=56, role="body"))
-        return page_sheet(look, work, actions)
+        return mid_sheet(self.app.look, work, actions)
 
     def on_change(self, topics: frozenset[str]) -> None:
         """Somebody else's change of the crew waits until this one is kept."""

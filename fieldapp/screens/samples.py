@@ -5,7 +5,7 @@ from __future__ import annotations
 import flet as ft
 
 from fieldapp.parts.head import title_head
-from fieldapp.parts.page import page_sheet
+from fieldapp.parts.page import mid, mid_sheet
 from fieldapp.parts.row import open_row
 from fieldapp.parts.space import inset, rule
 from fieldapp.parts.text import text
@@ -23,14 +23,14 @@ class SamplesScreen(Screen):
     title = say("samples.title")
 
     def view(self) -> ft.Control:
-        look = self.app.look
+        look = mid(self.app.look)
         head = title_head(look, say("samples.title"), say("samples.under"), say("app.back"), lambda _: self.app.back())
         told = inset(text(look, say("samples.told"), "body", look.ink2), top=GRID, bottom=GRID)
         rows = [self._row(row) for row in samples_model.rows(samples())]
-        return page_sheet(look, [head, told, rule(look, look.line), *rows])
+        return mid_sheet(self.app.look, [head, told, rule(look, look.line), *rows])
 
     def _row(self, row: samples_model.SampleRow) -> ft.Control:
-        look = self.app.look
+        look = mid(self.app.look)
         picture = sign(look, row.sign)
         opens = lambda _: self.app.run(self._open, row.key)  # noqa: E731
         return open_row(look, row.name, sentence=row.sentence, least=72, picture=picture, on_click=opens)

@@ -10,7 +10,7 @@ from fieldapp.parts.action import action, button_style, main_action
 from fieldapp.parts.field import Field
 from fieldapp.parts.head import tag_head
 from fieldapp.parts.leaf import quoted
-from fieldapp.parts.page import page_sheet
+from fieldapp.parts.page import mid, mid_sheet
 from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.text import text
 from fieldapp.parts.verdict import small_band
@@ -45,7 +45,7 @@ class StandsScreen(Screen):
 
     # ---- what is drawn -------------------------------------------------------------------------------------------------
     def view(self) -> ft.Control:
-        look = self.app.look
+        look = mid(self.app.look)
         found = model.query_at(self.live, self.place, self.check)
         head = tag_head(look, self.place, say("stands.title"), "", say("app.back"), lambda _: self.app.back())
         said = found.sentence if found else say("stands.no_query")
@@ -69,11 +69,11 @@ class StandsScreen(Screen):
             head, band, gap(14), inset(column(list(self._marks.values()), GRID), EDGE, EDGE), gap(GRID), inset(self._own.control, EDGE, EDGE),
             gap(14), self._who.control, gap(14), self._quoted, inset(self._missing, top=GRID), gap(MARGIN),
         ]  # fmt: skip
-        return page_sheet(look, work, [self._main])
+        return mid_sheet(self.app.look, work, [self._main])
 
     def _set(self) -> None:
         """The chosen reason in ink; the order's words; the action in ink only once both are there."""
-        look = self.app.look
+        look = mid(self.app.look)
         for reason, button in self._reasons.items():
             on = reason == self._reason
             face, ink, edge = (look.main, look.on_main, look.main) if on else (look.leaf, look.ink, look.line)
