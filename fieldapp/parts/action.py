@@ -50,7 +50,9 @@ def action(
     if icon is not None:
         sign = ft.Icon(icon, size=24, color=ink)
         pair_of = [words, sign] if icon_last else [sign, words]
-        content = ft.Row(pair_of, spacing=GRID, alignment=ft.MainAxisAlignment.CENTER, tight=True, wrap=look.big)
+        content = ft.Row(pair_of, spacing=GRID, alignment=ft.MainAxisAlignment.CENTER, tight=True)
+        if look.big:  # the words wrap and the sign stays beside them
+            words.expand, words.expand_loose = True, True
     padding = ft.Padding.symmetric(horizontal=GRID, vertical=16 if look.big else 0)
     return ft.Button(
         content=content, height=None if look.big else height, width=width, expand=expand, on_click=on_click,

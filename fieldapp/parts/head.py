@@ -130,7 +130,10 @@ def tag_head(
     """The way back, a bay's tag in bold and what is done with it, a note below; a count (`5 of 5`) or a badge at the right."""
     back = [sign_action(look, ft.Icons.ARROW_BACK, back_says, on_back)] if on_back else []
     place = ft.Semantics(identifier="place", container=True, content=text(look, tag, "title", bold=True))
-    lines: list[ft.Control] = [ft.Row([place, text(look, what, "title")], spacing=8, run_spacing=0, wrap=True)]
+    size = look.size("title")
+    if look.big:  # one line under the tag, as long as that is no smaller than a note
+        size = max(min(size, (look.width - HEAD - 16) / (_WIDE_EM * max(len(what), 1))), look.size("note"))
+    lines: list[ft.Control] = [ft.Row([place, text(look, what, "title", size=size)], spacing=8, run_spacing=0, wrap=True)]
     lines += [text(look, under, "note", look.ink2)] if under else []
     last = list(tail or []) + ([text(look, count, "body", look.ink2)] if count else [])
     if look.big:

@@ -217,6 +217,8 @@ class PlanPicture:
         if not tags and bay.glass:
             return []
         side = abs(out[0]) > 0.9
+        if self._signs and not side and out[1] < 0:  # outside stand the signs of its neighbours: it is named on the deck
+            return [word(middle[0] - out[0] * 17, middle[1] - out[1] * 17, name, look.ink, look.drawn(), chosen, ground=look.leaf)]
         at = LEFT if side and out[0] > 0 else RIGHT if side else ft.Alignment.CENTER
         far = 12 if side else 19
         x, y, size = middle[0] + out[0] * far, middle[1] + out[1] * far, look.drawn()

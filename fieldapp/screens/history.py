@@ -15,6 +15,9 @@ from fieldapp.screens.of_bay import BayScreen
 from fieldapp.theme import GRID, MARGIN, TOUCH
 from fieldapp.words import say
 
+_SHORT = 16
+"""Letters of a figure that stands whole in one line of the largest letters."""
+
 
 class HistoryScreen(BayScreen):
     """The newest first."""
@@ -31,7 +34,8 @@ class HistoryScreen(BayScreen):
 
     def _row(self, row: ReadRow) -> ft.Control:
         look = mid(self.app.look)
-        parts: list[ft.Control] = [text(look, f"{row.name}: {row.value}", "body", bold=True), text(look, row.said, "note", look.ink2)]
+        figure = [text(look, f"{row.name}:", "body", bold=True), text(look, row.value, "body", bold=True, no_wrap=len(row.value) < _SHORT)]
+        parts: list[ft.Control] = [ft.Row(figure, spacing=6, run_spacing=0, wrap=True), text(look, row.said, "note", look.ink2)]
         if row.again:
             again = action(look, say("more.count_again"), lambda _: self.app.run(self._again, row), height=TOUCH, role="note")
             parts.append(ft.Row([again]))

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import flet as ft
 import flet.canvas as cv
 
+from fieldapp.parts.action import sign_action
 from fieldapp.parts.entry import Entry
 from fieldapp.parts.figure import Figure
 from fieldapp.parts.keypad import Keypad
@@ -81,7 +82,7 @@ class FigureScreen(KeysPage):
         work = [self._question(), *shown, *self.above_keys()]
         room = look.height - _FIXED - self._keypad.height - (section_height(lit) if lit and shown else 0)
         if (look.tight and not self.app.look.wide) or room < 0:
-            above = column([*self.tops(), *work], expand=True, scroll=ft.ScrollMode.AUTO)
+            above = column([*([] if self._own_way_back else self.tops()), *work], expand=True, scroll=ft.ScrollMode.AUTO)
             return self.sheet_of_keys([above, foot, gap(8)], self._keypad.control)
         figure = ft.Container(foot, expand=True, alignment=ft.Alignment.CENTER)
         return self.sheet_of_keys([*self.tops(), *work, figure], self._keypad.control)
@@ -90,15 +91,25 @@ class FigureScreen(KeysPage):
         """What else is chosen on this page."""
         return []
 
+    @property
+    def _own_way_back(self) -> bool:
+        """Of large letters the name has the way back beside it, and the head gives its room to the picture."""
+        return self.look.big and not self.app.look.wide
+
     def _question(self) -> ft.Control:
         look, asked = self.look, self.asked
         count = text(look, say("new.of_six", number=SIX.index(asked.key) + 1) if asked.key in SIX else "", "body", look.ink2)
         name = ft.Semantics(identifier="question", container=True, content=heading(look, self.asks_name(), "title"))
-        first = ft.Row([ft.Container(name, expand=True), count], vertical_alignment=ft.CrossAxisAlignment.CENTER)
+        named: list[ft.Control] = [ft.Container(name, expand=True), count]
+        left = MARGIN
+        if self._own_way_back:
+            named.insert(0, sign_action(look, ft.Icons.ARROW_BACK, say("app.back"), lambda _: self.back()))
+            left = 4
+        first = ft.Row(named, spacing=4, vertical_alignment=ft.CrossAxisAlignment.CENTER)
         top = GRID if self.app.look.wide else 0
         where = self.asks_where()
         told = [inset(text(look, where, "body", look.ink2), bottom=2)] if where else []
-        return column([inset(first, top=top), *told])
+        return column([inset(first, left, top=top), *told])
 
     def asks_name(self) -> str:
         return self.asked.name

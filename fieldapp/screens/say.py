@@ -32,7 +32,7 @@ class SayScreen(BayScreen):
         look, said = mid(self.app.look), figure_of(self.live, first)
         large = still_figure(look, said.whole, said.fraction, said.unit, said.text, look.width - 2 * MARGIN, size=140)
         words = [
-            ft.Row([text(look, sign, "title", look.ink2, width=96), text(look, word, "word", bold=True, expand=True)], spacing=GRID)
+            ft.Row([text(look, sign, "title", look.ink2, width=4 * look.size("title"), no_wrap=True), text(look, word, "word", bold=True, expand=True)], spacing=GRID)
             for sign, word in words_to_say(said.whole, said.fraction, said.unit)
         ]
         work = [self.head(say("share.say_what")), inset(large, top=MARGIN, bottom=MARGIN), inset(column(words, 4))]
