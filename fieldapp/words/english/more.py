@@ -28,7 +28,7 @@ WORDS = {
     "more.moved": "a post was moved",
     "more.moved_told": "Its readings grow old: tape again.",
     "more.note": "note",
-    "more.note_told": "Words, or a photo's name, that stay with this bay.",
+    "more.note_told": "Words, or a photo's name, for this bay.",
     "more.notes": ("{n} note", "{n} notes"),
     "more.history": "what was read here",
     "more.history_told": "All of it, and whose. Nothing is ever lost.",

@@ -17,7 +17,7 @@ WORDS = {
     "taken.counts": "counts as",
     "taken.unread": "nothing yet",
     "taken.nothing_left": "nothing",
-    "taken.nothing_typed": "Remembered for the run, from now on.",
+    "taken.nothing_typed": "Remembered for the run from now.",
     "taken.over_what": "What was the rise taken over?",
     "taken.centres": "over the post tops",
     "taken.faces": "between the faces",
