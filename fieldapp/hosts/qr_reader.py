@@ -17,7 +17,10 @@ _ALONE = sys.platform == "emscripten"
 
 
 def can_read() -> bool:
-    """Whether pictures can be read here: where a server stands; alone in a browser where the browser can; not yet in a native package."""
+    """Whether pictures can be read here: where a server stands; alone in a browser where it has a reader of its own; else not yet.
+
+    A reader may be there by name only: then `read_qr` tells it.
+    """
     if not _ALONE:
         return all(find_spec(name) is not None for name in ("zxingcpp", "PIL"))
     import js
@@ -58,10 +61,17 @@ async def _by_browser(picture: bytes) -> str:
     import js
     from pyodide.ffi import JsException, to_js
 
+    if len(picture) > LARGEST:
+        return ""
+    try:
+        image = await js.createImageBitmap(js.Blob.new(to_js([to_js(picture)])))
+    except JsException:  # no picture
+        return ""
     try:
         kinds = to_js({"formats": ["qr_code"]}, dict_converter=js.Object.fromEntries)
-        image = await js.createImageBitmap(js.Blob.new(to_js([to_js(picture)])))
         found = await js.BarcodeDetector.new(kinds).detect(image)
-    except JsException:  # no picture, or a reader that is there by name only
-        return ""
+    except JsException:  # the system below the browser has no reader
+        raise SpanbookError(say("letter.no_reader")) from None
+    finally:
+        image.close()
     return str(found[0].rawValue) if len(found) else ""

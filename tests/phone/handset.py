@@ -47,6 +47,7 @@ class StaticServer:
         self.folder = folder
         self.asked: list[tuple[str, int]] = []
         self.broken: dict[str, int | bytes] = {}
+        self.posted: dict[str, Callable[[bytes], bytes]] = {}
         self.before_answer: Callable[[str], None] = lambda path: None
         with socket.socket() as free:
             free.bind(("127.0.0.1", 0))
@@ -74,16 +75,16 @@ class StaticServer:
         return [path for path, said in self.asked if said == status]
 
 
-def add_to(site: StaticServer, name: str, script: str) -> None:
+def add_to(site: StaticServer, name: str, script: str, under: str = "") -> None:
     """Another version of the folder, in which a script has one more line. Its list of files says so."""
-    change(site, name, (site.folder / name).read_bytes() + script.encode())
+    change(site, name, (site.folder / under / name).read_bytes() + script.encode(), under)
 
 
-def change(site: StaticServer, name: str, data: bytes) -> None:
-    """Another version of the folder, in which a file has other bytes, and the list of files says so."""
-    keeper = site.folder / "sw.js"
+def change(site: StaticServer, name: str, data: bytes, under: str = "") -> None:
+    """Another version of the folder, in which a file has other bytes, and the list of files says so. under: where the app lies."""
+    keeper = site.folder / under / "sw.js"
     listing = re.sub(rf'("{re.escape(name)}": \[")[0-9a-f]+', rf"\g<1>{hashlib.sha256(data).hexdigest()}", keeper.read_text())
-    for file, content in ((site.folder / name, data), (keeper, listing.encode())):
+    for file, content in ((site.folder / under / name, data), (keeper, listing.encode())):
         file.unlink()  # it may be another folder's too
         file.write_bytes(content)
 
@@ -117,6 +118,19 @@ class _Handler(http.server.SimpleHTTPRequestHandler):
             self.wfile.write(instead)
         else:
             super().do_GET()
+
+    def do_POST(self) -> None:
+        """What a test answers itself; a plain web server answers nothing."""
+        answer = self._ours.posted.get(self.path)
+        body = self.rfile.read(int(self.headers.get("Content-Length", "0")))
+        if answer is None:
+            self.send_error(405)
+            return
+        told = answer(body)
+        self.send_response(200)
+        self.send_header("Content-Length", str(len(told)))
+        self.end_headers()
+        self.wfile.write(told)
 
     def log_request(self, code: int | str = "-", size: int | str = "-") -> None:
         self._ours.asked.append((self.path, int(code)))

@@ -16,6 +16,7 @@ WORDS = {
     "letter.from": "{by} read back {bays}.",
     "letter.from_do": "Taken in, each figure is compared with the first one here.",
     "letter.no_code": "There is no QR code to be read in this picture. Take it straight on, filling the picture.",
+    "letter.no_reader": "This browser reads no codes in pictures. Scan the code with the camera app, or paste its text here.",
     "letter.take_in": "Take in the answer",
     "letter.taken": ("{n} figure taken in.", "{n} figures taken in."),
     "letter.known": "This answer was taken in already.",
