@@ -61,7 +61,7 @@ class Blade:
     def _blank_layer(self) -> ft.Container:
         return ft.Container(
             self._words, left=0, top=HEAD, width=self.width, height=self.height, bgcolor=self._look.tape2,
-            alignment=ft.Alignment.CENTER, padding=ft.Padding.symmetric(horizontal=12),
+            alignment=ft.Alignment.CENTER, padding=ft.Padding.symmetric(horizontal=12 if self.width > 100 else 2),
         )  # fmt: skip
 
     def _tick_layer(self) -> ft.Stack:

@@ -35,7 +35,7 @@ SPAN = Question(
     empty="your figure will lie here",
 )
 RISE_IN = replace(
-    SPAN, what="rise", where="Straightedge level; tape the gap it leaves.", ask="rise", sides=SIDES, foot="post top",
+    SPAN, what="rise", where="Straightedge level; tape the gap.", ask="rise", sides=SIDES, foot="post top",
     shape=replace(SHAPE, tan=0.012), names=BayNames("P3", "P4", lambda n: "not to scale"),
     says="Straightedge level on the higher post; the tape stands on the lower one.",
 )  # fmt: skip

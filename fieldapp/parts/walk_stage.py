@@ -45,6 +45,8 @@ _AROUND_FLAT = 48
 _BELOW = 60
 """Room for a figure that stands below its picture."""
 _LOW_BELOW = 50
+_ECHO = 114
+"""Room for the echo on the figure's own line."""
 _LEAST: dict[Layout, float] = {"in glass": 184, "upright": 126, "below": 184}
 """The least height of a stage whose picture can be drawn low."""
 _VERY_LOW = 700
@@ -102,7 +104,7 @@ class _Stage:
         self._loose = look.tight and not self.flat
         self._picture_w = w - _UPRIGHT - 22 if upright and not self._loose else w
         below = self._loose or layout == "below"
-        self._low = self.flat and look.height < _VERY_LOW
+        self._low = look.tight and look.height < _VERY_LOW
         blade_h = 48 if self._low else _LOW_BLADE if below or height < _ROOMY else HEIGHT
         self._below_h = (_LOW_BELOW if self._low else 96 if look.big else _BELOW) if below else 0
         lying = HEAD + blade_h + (FOOT if self.flat and below else FOOT - 6) if bladed else 0
@@ -126,13 +128,15 @@ class _Stage:
         self._in_glass = ft.Container()
         self._live: ft.Control = self._in_glass
         self._under_at = ft.Container(self._under, width=_UPRIGHT + 8, right=0, alignment=ft.Alignment.TOP_CENTER, visible=False)
-        self.scrolled = Layer(column([self.picture.control, self._other])) if self._loose else None
+        unseen = gap(28 if self._low else 0)  # so that no sliver of the picture is seen over the figure
+        self.scrolled = Layer(column([unseen, self.picture.control, self._other])) if self._loose else None
         self.layer = Layer(self._tight(upright) if self._loose else self._whole(upright, below, height))
 
     def _figure_room(self, upright: bool, below: bool) -> tuple[float, float]:
         """Width that the figure may take, and its size."""
         look = self._look
         room = look.width - 2 * MARGIN - (_UPRIGHT if upright else 0) if below else self._picture_w - 100
+        room -= _ECHO if below and not look.big and not upright else 0
         if below and self.flat:
             return room, 48 if self._low else 56
         if upright:
@@ -151,7 +155,7 @@ class _Stage:
 
     def _blade(self, upright: bool, height: float, blade_h: float) -> Blade:
         if upright:
-            long = height if not self._loose else 104.0 if self._look.low else 124.0
+            long = height if not self._loose else 88.0 if self._low else 104.0 if self._look.low else 124.0
             at = long - (26 if self._loose else self._top - 2)
             return Blade(self._look, self._units, long, at, _UPRIGHT)
         return Blade(self._look, self._units, self._look.width, self._look.width * 0.877, blade_h)
@@ -233,8 +237,8 @@ class _Stage:
         up = (46 if self._look.big else 20) if self._close and apart else 28 if apart else 6 if self._close else 10
         self._echo_at.top = self._picture_h - up
         self._echo_at.height = 32 if self._look.big else 20 if apart else 22
-        self._echo_ground.bgcolor = self._look.paper if apart and not self._close else None
-        self._echo_ground.padding = ft.Padding.symmetric(horizontal=32 if counts and not self._close else 0)
+        self._echo_ground.bgcolor = self._look.paper if counts else None
+        self._echo_ground.padding = ft.Padding.symmetric(horizontal=0 if not counts else 6 if self._close else 32)
 
     def _joints(self, q: Question) -> list[cv.Shape]:
         look, lines, ph = self._look, self.picture.lines, self._picture_h
@@ -325,11 +329,6 @@ class WalkStage:
         self._ask_side(q, side)
         scrolled = [self._scrolled, stage.scrolled] if stage.scrolled else []
         return [self._lines.control, self._place, self._pad_place, *scrolled, stage.layer, self._side_place, self._side_above, pad.control]
-
-    @property
-    def flat(self) -> bool:
-        """Whether the picture that is asked about stands above the keys of a tight screen."""
-        return self._stage is not None and self._stage.flat
 
     def _pad_for(self, name: Pad) -> Keypad:
         if name not in self._pads:

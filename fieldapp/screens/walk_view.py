@@ -23,8 +23,6 @@ from fieldapp.theme import EDGE, GRID, TOUCH, Look
 from fieldapp.words import say
 
 Run = Callable[[], None]
-_VERY_LOW, _CUT = 700, 24
-"""Below this height a line of words over the figure would be cut: so much paper stands there, and the words are scrolled to."""
 _QUIET = 132
 """What the way to more readings takes beside a name in large letters."""
 
@@ -54,8 +52,7 @@ class WalkView:
         self._over = ft.Container(self._words, right=0, top=0)
         self._aside = ft.Row([self._how, self._word(taps.review)], spacing=0, tight=True)
         extra = [inset(self._aside, EDGE, EDGE)] if look.big else []
-        self._paper = ft.Container(height=0)
-        self._stage = WalkStage(look, self._paper, taps.press, pad_words(units), taps.pick, extra)
+        self._stage = WalkStage(look, gap(0), taps.press, pad_words(units), taps.pick, extra)
         self._answer = AnswerPage(look, gap(0))
         self._layers = {
             "ask": Layer(self._stage.control, expand=True), "tell": Layer(self._answer.control, expand=True, visible=False),
@@ -88,9 +85,7 @@ class WalkView:
     def ask(self, typing: Typing, other_unit: bool, how: str, more: bool) -> list[ft.Control]:
         """Pose a question, as far as it is typed. how: the word for how it is taken, empty for none. more: the way to more readings."""
         asked = question(self.look, typing)
-        changed = [self._paper, *self._stage.ask(asked, typing.side)]
-        crowded = self.look.named and not self._stage.flat and self.look.height < _VERY_LOW and asked.pad == "inch" and asked.bladed
-        self._paper.height = _CUT if crowded else 0
+        changed = self._stage.ask(asked, typing.side)
         changed += self._stage.show(typed(typing.shown(other_unit)))
         return [*_once(changed), *self._quiet(how, more), *self._only("ask")]
 

@@ -145,7 +145,7 @@ def test_on_a_tight_screen_the_head_says_the_bay_and_the_picture_stands_low_abov
     made = stage(look, SPAN)
     made.show(FORTY_7)
     found = named(made)
-    assert made.flat and "place" not in found
+    assert made._stage.flat and "place" not in found
     assert found["question"].label == f"span. {SPAN.where}"
     assert made._stage.blade._at == made._stage.picture.lines.xr
     assert made._stage.picture.height >= 100
@@ -153,7 +153,7 @@ def test_on_a_tight_screen_the_head_says_the_bay_and_the_picture_stands_low_abov
 
 def test_where_a_low_picture_has_no_room_either_it_scrolls_with_the_words():
     made = stage(Look("sun", 2.0, width=375, height=667), SPAN)
-    assert not made.flat and made._stage.scrolled is not None
+    assert not made._stage.flat and made._stage.scrolled is not None
 
 
 @pytest.mark.parametrize("look", LOOKS[:4])
@@ -163,7 +163,7 @@ def test_what_must_stay_in_sight_fits_above_the_keys(look: Look, question: Quest
     head = 56 if look.tight else 56 + 58
     sides = 56 if question.sides else 0
     drawn = made._stage.blade.height + 34 if question.layout != "upright" else made._stage.blade.width
-    if made.flat:
+    if made._stage.flat:
         drawn = made._stage.picture.height + (0 if question.layout == "upright" else made._stage.blade.height + 28)
         drawn += made._stage._below_h
     elif look.tight and question.layout != "upright":

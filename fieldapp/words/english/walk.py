@@ -20,7 +20,7 @@ WORDS = {
     "walk.top_where": "The same two posts, at the head.",
     "walk.top_says": "The tape lies at the head of the posts, from the face of {left} to the face of {right}.",
     "walk.rise_centres": "rise",
-    "walk.rise_centres_where": "Straightedge level; tape the gap it leaves.",
+    "walk.rise_centres_where": "Straightedge level; tape the gap.",
     "walk.rise_centres_says": "A straightedge lies level over the tops of {left} and {right}; the tape stands on the lower post and is read at its underside.",
     "walk.rise_faces": "rise",
     "walk.rise_faces_where": "Level between the faces; tape the gap.",
