@@ -203,7 +203,7 @@ def _change(change: PanelChange, units: JobUnits) -> ChangeView:
     margin = apart_text(Length(round(abs(float(change.margin_nm)))), units)
     holds = change.margin_nm >= 0
     second = say(f"order.{'still' if holds else 'fails'}_{change.side}", margin=margin)
-    sentence = f"{say(key, tag=was.tag, apart=apart_text(apart, units))} {second}"
+    sentence = f"{say(key, tag=was.tag, apart=apart_text(abs(apart), units))} {second}"
     return ChangeView(was.tag, sentence, "query" if holds else "hold", _rows(was, now, units))
 
 

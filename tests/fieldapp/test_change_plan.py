@@ -284,6 +284,7 @@ def test_what_the_glass_follows_is_kept_with_the_name_of_who_said_it(tmp_path):
     ("change", "told"),
     [
         ({"allowance": "1 1/4 in"}, "A1 is 1/16 in too wide as ordered."),
+        ({"allowance": "1 3/8 in"}, "A1 is 1/16 in too narrow as ordered."),
         ({"height": "36 in"}, "A1 is ordered with another rack or height."),
         ({"thickness": "12 mm"}, "A1 is ordered of another glass than the plan says now."),
     ],
