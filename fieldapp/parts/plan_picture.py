@@ -18,6 +18,8 @@ from fieldapp.theme import GLASS, TOUCH, Look
 End = Literal["end", "line", "corner", "wall"]
 _APART = 0.7
 """Gap before a run that stands alone, in its widest bay."""
+_WIDE_EM, _LEAST = 0.68, 12
+"""A letter of a name on average, the room to its neighbour in it; the least size of one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,6 +224,8 @@ class PlanPicture:
         at = LEFT if side and out[0] > 0 else RIGHT if side else ft.Alignment.CENTER
         far = 12 if side else 19
         x, y, size = middle[0] + out[0] * far, middle[1] + out[1] * far, look.drawn()
+        if not side:  # between the names of its neighbours
+            size = min(size, max(bay.spacing * self.scale / (_WIDE_EM * len(name)), _LEAST))
         lines = name.split() if side and not bay.glass else [name]  # beside the run there is room for a short word only
         return [word(x, y + (i - (len(lines) - 1) / 2) * 1.2 * size, one, look.ink, size, chosen, at) for i, one in enumerate(lines)]
 
