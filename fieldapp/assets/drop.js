@@ -3,7 +3,7 @@
 "use strict";
 (() => {
   const MOST = 30 * 1024 * 1024; // bytes of all files at once: they travel as one message
-  const JOB_FILE = /\.json$/i, KEY = "F24", PATIENCE = 10000, AWAY = 200;
+  const JOB_FILE = /\.json(\.txt)?$/i, KEY = "F24", PATIENCE = 10000, AWAY = 200;
   let waiting = null, late = 0, leaving = 0;
 
   function words() {

@@ -10,7 +10,11 @@ from collections.abc import Sequence
 
 import flet as ft
 
-from fieldapp.hosts.ports import OnPicked, PickedFile
+from fieldapp.hosts.ports import AS_TEXT, OnPicked, PickedFile, Went
+
+_TYPES = {"csv": "text/csv", "html": "text/html", "json": "application/json", "txt": "text/plain"}
+_REFUSED = "share() failed"
+"""Stands in what the page tells where a share sheet is there and did not open."""
 
 
 class PageFiles:
@@ -45,18 +49,26 @@ class PageFiles:
 
 
 class PageShare:
-    """`Share` by the page; False wherever the browser has no share sheet (any page without https among them)."""
+    """`Share` by the page; `none` wherever the browser has no share sheet (any page without https among them)."""
 
     def __init__(self) -> None:
         self._share = ft.Share()
 
-    async def share(self, files: Sequence[PickedFile], text: str) -> bool:
-        sent = [ft.ShareFile.from_bytes(f.data, name=f.name) for f in files]
+    async def share(self, files: Sequence[PickedFile], text: str) -> Went:
+        went = await self._try(files, text)
+        if went == "none" and any(f.name.endswith(".json") for f in files):
+            # Some browsers let no job file through their share sheet, and any plain text.
+            went = await self._try([PickedFile(f"{f.name}{AS_TEXT}" if f.name.endswith(".json") else f.name, f.data) for f in files], text)
+        return went
+
+    async def _try(self, files: Sequence[PickedFile], text: str) -> Went:
+        sent = [ft.ShareFile.from_bytes(f.data, name=f.name, mime_type=_TYPES.get(f.name.rpartition(".")[2])) for f in files]
+        plain = {"download_fallback_enabled": False, "mail_to_fallback_enabled": False}
         try:
-            await self._share.share_files(sent, text=text, download_fallback_enabled=False)
-        except RuntimeError:  # how the page tells that the device has no share sheet
-            return False
-        return True
+            result = await (self._share.share_files(sent, text=text, **plain) if sent else self._share.share_text(text, **plain))
+        except RuntimeError as problem:  # all that the page can tell
+            return "refused" if _REFUSED in str(problem) else "none"
+        return "closed" if result.status is ft.ShareResultStatus.DISMISSED else "sent"
 
 
 def _kind(endings: Sequence[str]) -> dict[str, object]:

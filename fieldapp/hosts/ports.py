@@ -33,6 +33,8 @@ class PickedFile:
 
 LARGEST_FILES = 30 * 1024 * 1024
 """Bytes of all files that come in at once; the page sends larger ones on by their names alone."""
+AS_TEXT = ".txt"
+"""Behind a job file's own name where it had to be shared as plain text."""
 OnPicked = Callable[[Sequence[PickedFile]], Awaitable[None]]
 
 
@@ -55,11 +57,15 @@ class Files(Protocol):
         """The screen that hung `picking` on its keys is left."""
 
 
+Went = Literal["sent", "closed", "refused", "none"]
+"""What became of something shared. `closed`: by the person, without a choice. `refused`: by the browser, just now. `none`: no share sheet for it here."""
+
+
 class Share(Protocol):
     """The share sheet of the device, where there is one."""
 
-    async def share(self, files: Sequence[PickedFile], text: str) -> bool:
-        """Offer files to the share sheet. False: there is none, offer a download instead."""
+    async def share(self, files: Sequence[PickedFile], text: str) -> Went:
+        """Offer files to the share sheet, or words alone where there are none."""
 
 
 class Clock(Protocol):

@@ -13,7 +13,7 @@ from fieldapp.parts.blade import Blade
 from fieldapp.parts.entry import Entry
 from fieldapp.parts.field import Field
 from fieldapp.parts.figure import Figure
-from fieldapp.parts.head import tag_head, title_head
+from fieldapp.parts.head import HEAD, tag_head, title_head
 from fieldapp.parts.keypad import Keypad
 from fieldapp.parts.leaf import Plate
 from fieldapp.parts.page import mid, mid_sheet
@@ -42,6 +42,11 @@ class AnswerLetterScreen(Screen):
         self.by = app.draft_of("by")
         self._figures: list[str] = json.loads(app.draft_of("figures") or "[]")
         self.entry = Entry.from_text(app.draft, self.ask.units)  # type: ignore[arg-type]
+
+    @property
+    def told_at(self) -> float | None:  # type: ignore[override]
+        """Below the bay's name where the keys are; elsewhere the page gives way."""
+        return HEAD if self.by and len(self._figures) < len(self.ask.bays) else None
 
     def view(self) -> ft.Control:
         if not self.by:
@@ -123,7 +128,7 @@ class AnswerLetterScreen(Screen):
         figures = tuple((tag, digest, text) for (tag, digest), text in zip(self.ask.bays, self._figures, strict=True))
         answer = Answer(self.ask.job, self.by, self.app.draft_of("at"), figures)
         head = title_head(look, say("letter.answer"), say("letter.read_for", job=self.ask.name), say("app.back"), lambda _: self.app.back())
-        return mid_sheet(self.app.look, [head, *letter_view(look, link_to(self.app, "answer", answer.text()), say("letter.answer_do")), gap(MARGIN)])
+        return mid_sheet(self.app.look, [head, *letter_view(self.app, link_to(self.app, "answer", answer.text()), say("letter.answer_do")), gap(MARGIN)])
 
     def on_change(self, topics: frozenset[str]) -> None:
         """Nobody else has a part in it."""

@@ -46,7 +46,7 @@ class AskLetterScreen(Screen):
             work: list[ft.Control] = [head, inset(text(look, say("letter.ask_none"), "lead"), top=MARGIN)]
         else:
             bays = say("letter.ask_bays", bays=listed([tag for tag, _ in ask.bays], 8))
-            work = [head, *letter_view(look, link_to(self.app, "letter", ask.text()), say("letter.ask_do")), inset(text(look, bays, "body", bold=True), top=GRID)]
+            work = [head, *letter_view(self.app, link_to(self.app, "letter", ask.text()), say("letter.ask_do")), inset(text(look, bays, "body", bold=True), top=GRID)]
         self._field = Field(
             look, say("letter.take"), self.app.draft, role="body", on_change=self._typed,
             on_focus=self.app.field_on, on_blur=self.app.field_off,

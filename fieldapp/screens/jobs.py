@@ -116,7 +116,7 @@ class JobsScreen(Screen):
         look = self.app.look
         sample = action(look, say("jobs.sample"), lambda _: self.app.go("samples"), height=56, role="body")
         file = action(look, say("jobs.file"), height=56, role="body")
-        file.action = self.app.host.files.picking(self._picked, "json", several=True)
+        file.action = self.app.host.files.picking(self._picked, "json", "txt", several=True)
         start = main_action(look, say("jobs.start"), lambda _: self.app.go("new"))
         if look.wide and not look.big:
             return [side_by_side(look, start, sample, file)]

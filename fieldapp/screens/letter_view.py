@@ -6,10 +6,12 @@ from typing import TYPE_CHECKING
 
 import flet as ft
 
+from fieldapp.parts.action import small_action
 from fieldapp.parts.space import inset
 from fieldapp.parts.text import text
+from fieldapp.screens.hand_over import hand_over
 from fieldapp.screens.share_model import qr
-from fieldapp.theme import GRID, Look
+from fieldapp.theme import EDGE, GRID
 from fieldapp.words import say
 
 if TYPE_CHECKING:
@@ -18,13 +20,15 @@ if TYPE_CHECKING:
 _SIDE = 300
 
 
-def letter_view(look: Look, content: str, do: str) -> list[ft.Control]:
+def letter_view(app: App, content: str, do: str) -> list[ft.Control]:
     """content: what the code says. do: what to do with it."""
+    look = app.look
+    send = small_action(look, say("letter.send"), lambda _: app.run(hand_over, app, (), content))
     picture = ft.Image(src=qr(content), width=_SIDE, height=_SIDE, semantics_label=say("letter.qr_says"))
     whole = ft.Semantics(identifier="letter", container=True, content=text(look, content, "note", look.ink2, selectable=True))
     return [
         inset(text(look, do, "body"), top=GRID), inset(ft.Row([picture], alignment=ft.MainAxisAlignment.CENTER), top=GRID),
-        inset(text(look, say("letter.text"), "note", bold=True), top=GRID), inset(whole),
+        inset(text(look, say("letter.text"), "note", bold=True), top=GRID), inset(whole), inset(send, EDGE, EDGE, top=GRID),
     ]  # fmt: skip
 
 

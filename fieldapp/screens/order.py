@@ -19,6 +19,7 @@ from fieldapp.parts.space import column, gap, inset, rule
 from fieldapp.parts.table import Column, Table, TableRow
 from fieldapp.parts.text import text
 from fieldapp.parts.verdict import sign, small_band, verdict_band
+from fieldapp.screens.hand_over import hand_over
 from fieldapp.screens.order_model import ChangeView, IssuedView, PanelView, file_name, order_view
 from fieldapp.screens.ordered import all_issued
 from fieldapp.screens.screen import Screen
@@ -167,10 +168,13 @@ class OrderScreen(Screen):
 
     def _changed(self, change: ChangeView) -> ft.Control:
         look = self.app.look
-        names = (("", 110), (say("order.ordered"), 84), (say("order.now"), 84), (say("order.apart"), 74))
-        cells = [[text(look, n, "note", look.ink2) for n, _ in names], *([text(look, c, "note", bold=i == 0) for i, c in enumerate(row)] for row in change.rows)]
+        names, shares = ("", say("order.ordered"), say("order.now"), say("order.apart")), (21, 22, 22, 20)
+        cells = [[text(look, n, "note", look.ink2) for n in names], *([text(look, c, "note", bold=i == 0) for i, c in enumerate(row)] for row in change.rows)]
         lines: list[ft.Control] = [
-            ft.Row([ft.Container(c, expand=3 if i == 0 else 2, alignment=ft.Alignment.CENTER_LEFT if i == 0 else ft.Alignment.CENTER_RIGHT) for i, c in enumerate(line)])
+            ft.Row(
+                [ft.Container(c, expand=shares[i], alignment=ft.Alignment.CENTER_RIGHT if i else ft.Alignment.CENTER_LEFT) for i, c in enumerate(line)],
+                spacing=6,
+            )
             for line in cells
         ]  # fmt: skip
         if look.big:  # side by side, large figures would break apart
@@ -189,7 +193,8 @@ class OrderScreen(Screen):
             rows.append(text(look, f"{one.title}, {one.under}", "note", look.ink2))
             rows.append(self._downloads(lambda o=one: self.app.desk.order_files(o.order_no, o.revision), f" {one.number}"))  # type: ignore[misc]
         job = action(look, file_name(self.live.name, "job.json"), lambda _: self.app.run(self._save_job), height=48, role="note")
-        rows += [job]
+        share = action(look, say("order.share_job"), lambda _: self.app.run(self._share_job), height=48, role="note")
+        rows += [side_by_side(look, job, share)]
         return [inset(column(rows, GRID), top=GRID)]
 
     def _downloads(self, files: Callable[[], dict[str, bytes]], after: str) -> ft.Control:
@@ -205,12 +210,19 @@ class OrderScreen(Screen):
 
     async def _share(self, files: Callable[[], dict[str, bytes]]) -> None:
         given = [PickedFile(name, data) for name, data in files().items() if name.endswith((".csv", ".html"))]
-        if not await self.app.host.share.share(given, self.live.name):
-            await self._save("order.csv", files)
+        await hand_over(self.app, given, self.live.name)
+
+    def _job_file(self) -> PickedFile:
+        return PickedFile(file_name(self.live.name, "job.json"), dump(self.app.desk.words(self.job)))
 
     async def _save_job(self) -> None:
-        await self.app.host.files.save(file_name(self.live.name, "job.json"), dump(self.app.desk.words(self.job)))
+        file = self._job_file()
+        await self.app.host.files.save(file.name, file.data)
         self.app.desk.was_copied(self.job)
+
+    async def _share_job(self) -> None:
+        if await hand_over(self.app, [self._job_file()], self.live.name):
+            self.app.desk.was_copied(self.job)
 
     # ---- issue ---------------------------------------------------------------------------------------------------------
     def _actions(self) -> list[ft.Control]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from fieldapp.hosts.ports import LARGEST_FILES, PickedFile
+from fieldapp.hosts.ports import AS_TEXT, LARGEST_FILES, PickedFile
 from fieldapp.screens.jobs_model import refusal
 from fieldapp.words import say
 from measure.errors import DocumentError
@@ -13,7 +13,7 @@ from measure.errors import DocumentError
 if TYPE_CHECKING:
     from fieldapp.app import App
 
-ENDING = ".json"
+ENDINGS = (".json", f".json{AS_TEXT}")
 _MB = 1024 * 1024
 
 
@@ -38,6 +38,6 @@ async def take_in(app: App, files: Sequence[PickedFile]) -> None:
 
 def refused_file(file: PickedFile) -> str:
     """Why a file is not even looked into; empty where it is."""
-    if not file.name.lower().endswith(ENDING):
+    if not file.name.lower().endswith(ENDINGS):
         return say("jobs.other_kind", name=file.name)
     return "" if file.data else say("jobs.empty_or_large", name=file.name, most=LARGEST_FILES // _MB)

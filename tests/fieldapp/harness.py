@@ -29,7 +29,7 @@ from flet.pubsub.pubsub_hub import PubSubHub
 
 from fieldapp.app import App
 from fieldapp.desk import Desk
-from fieldapp.hosts.ports import Host, OnPicked, PickedFile, Place
+from fieldapp.hosts.ports import Host, OnPicked, PickedFile, Place, Went
 from measure.store import Store
 
 _SETTLED = 24
@@ -95,7 +95,7 @@ class Tray:
         self.saved: list[PickedFile] = []
         self.shared: list[PickedFile] = []
         self.to_pick: list[PickedFile] = []
-        self.can_share = False
+        self.goes: Went = "none"
         self.pickings: list[OnPicked] = []
 
     async def save(self, name: str, data: bytes) -> None:
@@ -114,9 +114,9 @@ class Tray:
     def forget(self) -> None:
         self.pickings.clear()
 
-    async def share(self, files: Sequence[PickedFile], text: str) -> bool:
-        self.shared += files
-        return self.can_share
+    async def share(self, files: Sequence[PickedFile], text: str) -> Went:
+        self.shared += files or [PickedFile("", text.encode())]
+        return self.goes
 
 
 class Phone:

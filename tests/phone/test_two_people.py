@@ -19,6 +19,7 @@ from tests.fieldapp.browser import Tab, launch
 from tests.fieldapp.deck_file import deck_file
 from tests.phone.handset import Phone, StaticServer, add_to, named, started, tap
 from tests.two_people.conftest import NoReadBack, Shared
+from tests.two_people.share_sheet import SHEET, given
 
 SLOW = 60_000
 SIZE = {"width": 390, "height": 844}
@@ -109,6 +110,7 @@ def at(site: StaticServer, route: str = "") -> str:
 def test_a_letter_goes_from_one_phone_to_the_other_and_back_by_qr_codes_without_a_server(phone, other, site, tmp_path):
     """The answer comes back from a picture of the other phone's screen, read by the browser, and once more as a link."""
     add_to(site, "worker.js", DETECTOR, under="deck/app")
+    phone.page.add_init_script(SHEET)
     for one in (phone, other):
         one.page.set_viewport_size(SIZE)
         one.start(at(site))
@@ -130,6 +132,8 @@ def test_a_letter_goes_from_one_phone_to_the_other_and_back_by_qr_codes_without_
     assert len(codes) == 1
     link = codes.pop()
     assert link.startswith(at(site, "#/letter/A1"))
+    tap(first, say("letter.send"))
+    assert given(first, 1) == {"text": link, "files": []}
 
     second.goto(link)  # as its camera opens it
     second.reload()
@@ -230,6 +234,7 @@ def test_a_phone_that_joined_and_a_phone_alone_end_with_the_same_job_and_order(p
 
         owner.open(f"job/{shared.job}/order")
         first = saved_copy(owner.page, tmp_path)
+        alone.page.add_init_script(SHEET)
         kit = alone.start(at(site))
         opens_file(kit, first)
         expect(named(kit, "place")).to_have_text("A2", timeout=SLOW)
@@ -260,6 +265,7 @@ def test_a_phone_that_joined_and_a_phone_alone_end_with_the_same_job_and_order(p
         go_alone(kit, site, f"job/{shared.job}/order")
         from_both = saved_copy(kit, tmp_path)
         assert from_both.read_bytes() == from_served.read_bytes()
+        shared_by_sheet(kit, from_both)
         csv = order_csv(from_both)
         assert csv == order_csv(from_served) and [line[:3] for line in csv.splitlines()[1:]] == [b"A1,", b"A2,", b"A3,"]
         assert [r["value"] for r in shared.readings()] == ["40 7/16", "0", "40 1/2", "0", "40 9/16", "0"]
@@ -269,6 +275,16 @@ def test_a_phone_that_joined_and_a_phone_alone_end_with_the_same_job_and_order(p
         browser.close()
         alone.close()
     assert alone.foreign == []
+
+
+def shared_by_sheet(page: Page, copy: Path) -> None:
+    """Order and job go through the phone's share sheet as they were saved."""
+    tap(page, say("order.share"))
+    files = given(page, 1)["files"]
+    assert [f["name"] for f in files] == ["order.csv", "order-summary.csv", "order-head.csv", "order.html"]
+    assert files[0]["text"].splitlines() == order_csv(copy).decode("utf-8-sig").splitlines()
+    tap(page, say("order.share_job"))
+    assert given(page, 2)["files"] == [{"name": "boathouse-deck.json.txt", "type": "text/plain", "text": copy.read_text()}]
 
 
 def to_jobs(page: Page) -> None:

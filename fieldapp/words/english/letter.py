@@ -9,6 +9,7 @@ WORDS = {
     "letter.ask_bays": "To read back: {bays}",
     "letter.qr_says": "QR code of the letter",
     "letter.text": "The same as text, to send",
+    "letter.send": "Send the text",
     "letter.take": "The answer of the other phone",
     "letter.take_hint": "The answer: scan its QR code with the camera app, choose a picture of it, or paste its text here.",
     "letter.take_hint_text": "The answer: scan its QR code with the camera app, or paste its text here.",

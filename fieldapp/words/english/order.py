@@ -53,6 +53,7 @@ WORDS = {
     "order.files": "Files of this order",
     "order.job_file": "Job file",
     "order.share": "Share",
+    "order.share_job": "Share the job file",
     "order.issued_list": "Issued",
     "order.frozen": "frozen",
     "order.mark": "content mark {mark}",
