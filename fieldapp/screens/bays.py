@@ -10,15 +10,19 @@ from fieldapp.parts.head import title_head
 from fieldapp.parts.page import mid, mid_sheet
 from fieldapp.parts.row import open_row
 from fieldapp.parts.space import gap
+from fieldapp.parts.text import text
 from fieldapp.parts.verdict import sign
-from fieldapp.screens.bays_model import bays_of
+from fieldapp.screens.bays_model import BayLine, bays_of
 from fieldapp.screens.screen import Screen
-from fieldapp.theme import MARGIN
+from fieldapp.theme import MARGIN, Look
 from fieldapp.words import say
 from measure.errors import SpanbookError
 
 if TYPE_CHECKING:
     from fieldapp.app import App
+
+_SIGN = 56
+"""Room of a sign with its word, in pixels."""
 
 
 class BaysScreen(Screen):
@@ -37,12 +41,19 @@ class BaysScreen(Screen):
         head = title_head(look, found.title, found.under, say("app.back"), lambda _: self.app.back())
         rows = [
             open_row(
-                look, row.tag, row.word, row.sentence, sign(look, row.sign, 40, 32),
-                lambda _, tag=row.tag: self.app.go("walk", job=self.job, bay=tag), least=64, says=row.says,
+                look, row.tag, row.word if look.big else "", _broken(row.sentence) if look.big else row.sentence, self._sign(look, row),
+                lambda _, tag=row.tag: self.app.go("walk", job=self.job, bay=tag), least=0, says=row.says,
             )  # fmt: skip
             for row in found.rows
         ]
         return mid_sheet(self.app.look, [head, *rows, gap(MARGIN)])
+
+    def _sign(self, look: Look, row: BayLine) -> ft.Control:
+        """The sign over its word."""
+        ink, _ = look.verdict(row.sign)
+        word = text(look, row.word, "note", ink, bold=True, align=ft.TextAlign.CENTER)
+        parts = [sign(look, row.sign, 40, 30), word]
+        return ft.Column(parts, spacing=2, width=_SIGN, horizontal_alignment=ft.CrossAxisAlignment.CENTER, tight=True)
 
     def on_change(self, topics: frozenset[str]) -> None:
         if self.concerns(topics, "everything", f"job {self.job}"):
@@ -50,3 +61,8 @@ class BaysScreen(Screen):
                 self.app.redraw()
             else:
                 self.app.go("review", job=self.job)
+
+
+def _broken(sentence: str) -> str:
+    """In large letters each figure has a line of its own, with its unit."""
+    return sentence.replace(", ", ",\n").replace(" × ", " ×\n")

@@ -41,14 +41,14 @@ def _line(live: LiveJob, bay: Bay) -> BayLine:
     sentence = _told(live, bay)
     if not bay.has_glass:
         word = say("review.gate")
-        return BayLine(bay.tag, "todo", word, sentence, say("bays.says", tag=bay.tag, word=word, told=sentence))
+        return BayLine(bay.tag, "todo", word, sentence, say("bays.says", tag=bay.tag, word=word, told=sentence.replace("\n", " ")))
     sign = live.sign(bay.tag)
     word = say(f"review.verdict_{sign}")
-    return BayLine(bay.tag, sign, word, sentence, say("bays.says", tag=bay.tag, word=word, told=sentence))
+    return BayLine(bay.tag, sign, word, sentence, say("bays.says", tag=bay.tag, word=word, told=sentence.replace("\n", " ")))
 
 
 def _told(live: LiveJob, bay: Bay) -> str:
-    """`Span 40 7/16 in, rise 5/16 in. Panel 41 3/4 × 38 in.`; what is not there is left out."""
+    """`Span 40 7/16 in, rise 5/16 in.` over `Panel 41 3/4 in × 38 in.`; what is not there is left out."""
     units = live.plan.units
     span, rise = live.book.counting("bay", bay.tag, "span"), rise_reading(live.book, bay)
     if span is None:
@@ -61,4 +61,4 @@ def _told(live: LiveJob, bay: Bay) -> str:
         return read
     panel = opening.panel
     size = f"{order_text(panel.width, units)} × {order_text(max(panel.left_edge, panel.right_edge), units)}"
-    return f"{read} {say('bays.panel', size=size)}"
+    return f"{read}\n{say('bays.panel', size=size)}"
