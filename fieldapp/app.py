@@ -52,7 +52,7 @@ class App:
         self._missed = False
         self._work: set[asyncio.Task[None]] = set()
         self._slot = ft.Container(expand=True)
-        self._told = Told(say("app.close"), self.update)
+        self._told = Told(self._slot, say("app.close"), self.update)
         self._leave_desk = desk.subscribe(self._changed)
 
     async def start(self) -> None:
@@ -63,8 +63,7 @@ class App:
         page.theme = page.dark_theme = ft.Theme(font_family=FONT)
         page.on_route_change, page.on_resize, page.on_keyboard_event = self._went, self._resized, self._keyed
         page.on_connect, page.on_close, page.on_disconnect = self._connected, self._closed, self._away
-        layers = ft.Stack([self._slot, self._told.control], expand=True)
-        page.controls = [layers]
+        page.controls = [self._told.control]
         bare = self._url == ROUTES[FIRST].address()
         self._show((self.device.place if bare else "") or self._url)
 
@@ -182,6 +181,7 @@ class App:
         page.theme_mode = ft.ThemeMode.LIGHT if look.theme == "sun" else ft.ThemeMode.DARK
         page.bgcolor = self._slot.bgcolor = look.paper
         self._slot.content = self._drawn(self.screen)
+        self._told.lie(self.screen.told_at)
         self._told.draw(look)
         page.update()
 
@@ -212,7 +212,7 @@ class App:
             self._told.close()
 
     def tell(self, sentence: str, verdict: Sign = "hold") -> None:
-        """Say something in a band on top, until it is closed or the next one comes. verdict: `clear` where it is good news."""
+        """Say something in a band of the app's own, until it is closed or the next one comes. verdict: `clear` where it is good news."""
         self._told.say(sentence, self.look, verdict)
 
     def sound(self, title: str) -> None:

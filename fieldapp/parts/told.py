@@ -1,4 +1,4 @@
-"""The band on top of every screen: one sentence from the app itself, until it is closed or the next one comes."""
+"""The band of the app itself, on every screen: one sentence, until it is closed or the next one comes. It never lies on a page's title."""
 
 from __future__ import annotations
 
@@ -14,39 +14,52 @@ from fieldapp.theme import MARGIN, Look
 
 
 class Told:
-    """Lies over the screen at its top; nothing is there until something is said."""
+    """Stands above the screen, which gives way; over a screen with keys, whose parts all have their place, it lies instead.
 
-    def __init__(self, close_says: str, update: Callable[[ft.Control], None]) -> None:
+    control: the screen with the band.
+    """
+
+    def __init__(self, screen: ft.Control, close_says: str, update: Callable[[ft.Control], None]) -> None:
         self._close_says, self._update = close_says, update
         self.sentence, self._verdict = "", "hold"
-        self.control = ft.Container(left=0, right=0, top=0, visible=False)
+        self._above = ft.Container(visible=False)
+        self._over = ft.Container(left=0, right=0, top=0, visible=False)
+        self._band = self._above
+        self.control = ft.Column([self._above, ft.Stack([screen, self._over], expand=True)], spacing=0, expand=True)
+
+    def lie(self, top: float | None) -> None:
+        """How far from the top it lies over the screen; None: it stands above it. To be drawn after."""
+        self._band = self._above if top is None else self._over
+        self._over.top = top or 0
 
     def say(self, sentence: str, look: Look, verdict: Sign = "hold") -> None:
-        """Say it, now. verdict: `clear` for good news, which has its sign before it."""
+        """Say it, now. verdict: `clear` for good news, which has its sign before it where there is room."""
         self.sentence, self._verdict = sentence, verdict
         self.draw(look)
-        self._update(self.control)
+        self._update(self._band)
 
     def draw(self, look: Look) -> None:
         """The band in this look, without sending it."""
-        self.control.visible = bool(self.sentence)
+        for band in (self._above, self._over):
+            band.visible = bool(self.sentence) and band is self._band
+            band.content = None
         if not self.sentence:
-            self.control.content = None
             return
         ink, ground = look.verdict(self._verdict)
-        before = [sign(look, "clear", 44, 32)] if self._verdict == "clear" else []
+        before = [sign(look, "clear", 44, 32)] if self._verdict == "clear" and not look.big else []
         words = ft.Semantics(
             identifier="told", container=True, live_region=True,
             content=text(look, self.sentence, "body", ink, bold=True),
         )  # fmt: skip
         close = sign_action(look, ft.Icons.CLOSE, self._close_says, self._close, ink)
-        self.control.content = ft.SafeArea(
+        self._band.content = ft.SafeArea(
             ft.Row([*before, ft.Container(words, expand=True), close], vertical_alignment=ft.CrossAxisAlignment.CENTER),
             avoid_intrusions_bottom=False,
         )
-        self.control.bgcolor = ground
-        self.control.border = ft.Border.only(bottom=ft.BorderSide(3, ink))
-        self.control.padding = ft.Padding.only(left=MARGIN, right=4, top=8, bottom=8)
+        self._band.bgcolor = ground
+        self._band.border = ft.Border.only(bottom=ft.BorderSide(3, ink))
+        air = 8 if self._band is self._above else 2  # what it lies on is not hidden by more than it needs
+        self._band.padding = ft.Padding.only(left=MARGIN, right=4, top=air, bottom=air)
 
     def leave(self) -> None:
         """Another screen comes: what was wrong on the one before is not said there, good news is. Sent with the screen."""
@@ -55,8 +68,8 @@ class Told:
 
     def close(self) -> None:
         """Take it away."""
-        self.sentence, self.control.visible = "", False
-        self._update(self.control)
+        self.sentence, self._band.visible = "", False
+        self._update(self._band)
 
     def _close(self, event: ft.Event[ft.IconButton]) -> None:
         self.close()

@@ -11,7 +11,7 @@ from fieldapp.parts.blade import Blade
 from fieldapp.parts.entry import Entry
 from fieldapp.parts.field import Field
 from fieldapp.parts.figure import Figure
-from fieldapp.parts.head import tag_head, title_head
+from fieldapp.parts.head import HEAD, tag_head, title_head
 from fieldapp.parts.keypad import Keypad
 from fieldapp.parts.leaf import Plate
 from fieldapp.parts.page import mid, mid_sheet
@@ -42,6 +42,11 @@ class ReadBackScreen(Screen):
         self.tag, self._told, self._busy, self._wrong = "", False, False, ""
         self._pick(app.draft_of("bay") or bay)
         self.entry = Entry.from_text(app.draft_of("figure"), self.live.plan.units)
+
+    @property
+    def told_at(self) -> float | None:  # type: ignore[override]
+        """Below the bay's name where the keys are; elsewhere the page gives way."""
+        return HEAD if self.by and self.tag and not self._told else None
 
     def _pick(self, wanted: str = "") -> None:
         open_ = model.to_read(self.live, self.by)

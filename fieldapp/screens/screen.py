@@ -27,6 +27,9 @@ class Screen:
     redraws_by_height = False
     """Whether a new height (a keyboard that slides in) draws it anew; a new width always does."""
 
+    told_at: float | None = None
+    """How far from the top the app's own band lies over it: where keys fill the page, below its title. None: the screen gives way to it."""
+
     def __init__(self, app: App) -> None:
         self.app = app
 

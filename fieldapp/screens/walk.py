@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import flet as ft
 
+from fieldapp.parts.head import HEAD
 from fieldapp.screens import settings_model
 from fieldapp.screens import walk_model as model
 from fieldapp.screens.answer_model import Act, Answer, answer, it_was
@@ -44,6 +45,15 @@ class WalkScreen(Screen):
         self.title = self.live.name
         self._busy = self._who = self._aside = False
         self._begin()
+
+    @property
+    def told_at(self) -> float:  # type: ignore[override]
+        """Over the strip; where the bay's name stands in its place, below."""
+        return HEAD if self._named_head else 0
+
+    @property
+    def _named_head(self) -> bool:
+        return self.app.look.named or (self.app.look.big and self._step.kind in _ASKS and not self._who)
 
     @property
     def _taken(self) -> Taken:
@@ -95,8 +105,7 @@ class WalkScreen(Screen):
             what, tag = self._typing.asking.what, self._typing.asking.tag
         company = self.app.desk.company
         strip = model.strip_of(self.live, self.tag, letters_on(company, self.id, self.app))
-        look = self._view.look
-        named = look.named or (look.big and self._step.kind in _ASKS and not self._who)
+        named = self._named_head
         return self._view.head(strip, tag if named else now or None, what, on_bays(company, self.id, self.app), named)
 
     def _go_to(self, step: Step) -> None:

@@ -12,7 +12,7 @@ from fieldapp.letter import Ask
 from fieldapp.words import say
 from measure.documents import dump, read_job
 from measure.store import Store
-from tests.fieldapp.browser import Served, Tab
+from tests.fieldapp.browser import DESK, PHONE, Served, Tab
 from tests.fieldapp.deck_file import deck_file
 from tests.two_people.share_sheet import SHEET, given
 
@@ -80,6 +80,25 @@ def test_a_share_sheet_that_is_closed_or_refused_is_told_calmly_and_counts_as_no
         given(tab.page, n)
         told(tab, say(words))
     assert copied(served) == before
+
+
+@pytest.mark.parametrize("size", [PHONE, DESK])
+def test_what_is_told_lies_on_no_title_and_takes_no_more_room_than_it_needs(browser, served, size):
+    tab = Tab(browser, served.address, size)
+    tab.open(f"job/{served.job}/ask").tap(say("letter.take_in"))
+    told(tab, say("letter.unreadable"))
+    title = tab.page.get_by_role("heading", name=say("letter.ask"))
+
+    def parted() -> bool:
+        band, name = tab.marked("told").bounding_box(), title.bounding_box()
+        return band["y"] + band["height"] <= name["y"] <= 140
+
+    for _ in range(100):
+        if parted():
+            break
+        tab.page.wait_for_timeout(50)
+    assert parted()
+    tab.close()
 
 
 def test_without_a_share_sheet_the_file_is_saved_and_a_letter_is_there_to_copy(tab, served):
