@@ -105,6 +105,12 @@ class Desk:
         await self.kept("jobs", f"job {result.job}", anew=result.job)
         return result
 
+    async def take_sample(self, data: bytes) -> str:
+        """A sample as a job of this book alone; the same one again is the same job; its id."""
+        id = self.store.take_sample(read_job(data).as_dict())
+        await self.kept("jobs", f"job {id}", anew=id)
+        return id
+
     def plan_versions(self, id: str) -> list[KeptPlan]:
         """Every version of a job's plan, oldest first."""
         return self.store.plan_versions(id)

@@ -34,7 +34,7 @@ OWN = frozenset({"jobs", "setting", "keep_setting", "presets", "drafts", "keep_d
 """What is written out below."""
 OWNERS = frozenset(
     {
-        "add_job", "take_file", "keep_plan", "plan_versions", "remove_job", "restore_job", "binned_jobs", "keep_preset",
+        "add_job", "take_file", "take_sample", "keep_plan", "plan_versions", "remove_job", "restore_job", "binned_jobs", "keep_preset",
         "remove_preset", "kept", "store", "settle_plan",
     }
 )  # fmt: skip

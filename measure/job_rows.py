@@ -16,9 +16,9 @@ from measure.errors import StoreError
 from measure.job import Job
 from measure.job_shelf import NO_JOB, JobShelf
 from measure.judged_rows import JudgedRows, judged
-from measure.merge import Copy, Document, uid_of
+from measure.merge import UID_LENGTH, Copy, Document, uid_of
 from measure.plan_version import next_version, plan_of
-from measure.said import SECTIONS, Words, from_text, to_text
+from measure.said import SECTIONS, Words, digest, from_text, to_text
 from measure.said_rows import note_words
 
 ALREADY_HERE = "This job is here already, as “{name}”. Merge the file into it; nothing there is lost."
@@ -68,6 +68,16 @@ class JobRows(JobShelf, JudgedRows):
             copy = Copy.of(words, uuid4().hex if here else None)
             self._insert_job(copy, words, by, grown=bool(here) or "history" in words)
         return copy.uid
+
+    def take_sample(self, document: Document | JobDocument) -> str:
+        """A sample as a job of this store alone, or the one that it is already: two people who try the same never meet. Its id."""
+        words = judged(document)
+        with self.action():
+            uid = digest([uid_of(words), self.device()])[:UID_LENGTH]
+            if self.row("SELECT 1 FROM job WHERE id = ?", uid) is None:
+                self._insert_job(Copy.of(words, uid), words, "", grown=True)
+            self.write("UPDATE job SET binned_at = NULL WHERE id = ?", uid)
+        return uid
 
     def document(self, job_id: str) -> Document:
         """The job file, letter for letter as it came in, and all that was added. Raises StoreError where there is no such job."""

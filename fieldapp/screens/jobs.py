@@ -177,8 +177,7 @@ class JobsScreen(Screen):
         self.app.run(lambda: self.app.restyle(theme=theme))
 
     async def _try(self) -> None:
-        taken = await self.app.desk.take_file(samples_model.chosen(samples(), samples_model.FRESH))
-        self.app.open_job(taken.job)
+        self.app.open_job(await self.app.desk.take_sample(samples_model.chosen(samples(), samples_model.FRESH)))
 
     async def _picked(self, files: Sequence[PickedFile]) -> None:
         await take_in(self.app, files)

@@ -36,5 +36,4 @@ class SamplesScreen(Screen):
         return open_row(look, row.name, sentence=row.sentence, least=72, picture=picture, on_click=opens)
 
     async def _open(self, key: str) -> None:
-        taken = await self.app.desk.take_file(samples_model.chosen(samples(), key))
-        self.app.open_job(taken.job)
+        self.app.open_job(await self.app.desk.take_sample(samples_model.chosen(samples(), key)))

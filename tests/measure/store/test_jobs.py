@@ -46,6 +46,24 @@ def test_the_same_file_taken_in_twice_as_new_makes_two_jobs(store, deck_file):
     assert len(store.jobs()) == 2
 
 
+def test_a_sample_is_one_job_of_each_store_and_another_one_in_every_store(store, another, deck_file, span):
+    here, there = store, another()
+    mine, theirs = here.take_sample(deck_file), there.take_sample(deck_file)
+    assert mine != theirs
+    assert here.take_sample(deck_file) == mine
+    there.add_reading(theirs, span("A4", "41 1/2 in"))
+    assert here.merge(None, there.document(theirs)).added  # what was tried there comes as a job of its own
+    assert {j.id for j in here.jobs()} == {mine, theirs}
+    assert here.document(mine)["readings"] == deck_file["readings"]
+
+
+def test_a_sample_in_the_bin_comes_out_of_it_when_it_is_tried_again(store, deck_file):
+    job = store.take_sample(deck_file)
+    store.remove_job(job)
+    assert store.take_sample(deck_file) == job
+    assert [j.id for j in store.jobs()] == [job]
+
+
 def test_a_file_that_says_which_job_it_is_cannot_be_added_where_that_job_is(store, deck_file, span):
     job = store.add_job(deck_file)
     store.add_reading(job, span("A4", "41 1/2 in"))
