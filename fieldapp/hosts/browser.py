@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import logging
 import traceback
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -26,37 +27,60 @@ if TYPE_CHECKING:
     from fieldapp.hosts.ports import HostName
 
 
+log = logging.getLogger("spanbook")
+NOT_TAKEN_OVER = (
+    "No copy of the jobs could be set aside before this newer Spanbook takes them over. They were left as they are. "
+    "Make room on the phone, then open it again."
+)
+NOT_KEPT = "The phone did not keep this; it may be full. What was kept before is safe. Make room on the phone, then try again."
+NO_ROOM = "There is no room on this phone for the jobs, so nothing can be kept. Make room, then try again."
+OTHER_TAB = "This was not kept: Spanbook is open in another tab or window, and the other one has kept something since. Close this one."
+
+
 class PhoneStore(Store):
     """The store of a phone: what it wrote is safe once the page has it on the phone's disk."""
 
     phone: PhonePage
+    _brought_up = False
 
     @classmethod
     def on(cls, phone: PhonePage) -> Self:
         """Raises StoreError for a store that this app cannot use; it is left as it was."""
 
+        versions = []
+
         def set_aside(data: bytes, version: int) -> None:
+            versions.append(version)
             try:
                 phone.set_aside.write_bytes(data)
             except OSError as problem:
-                raise StoreError(
-                    f"No copy of the jobs could be set aside before this newer Spanbook takes them over ({problem.strerror}). They were left "
-                    "as they are. Make room on the phone, then open it again."
-                ) from problem
+                phone.set_aside.unlink(missing_ok=True)  # half a copy helps nobody and takes room
+                raise StoreError(NOT_TAKEN_OVER) from problem
 
         store = cls.open(phone.database, journal="delete", set_aside=set_aside)
-        store.phone = phone
+        store.phone, store._brought_up = phone, bool(versions)
         return store
+
+    async def begin(self) -> None:
+        """A new store, or one that was brought up to date, has to be on the phone's disk before anybody works with it.
+
+        Raises StoreError where the phone does not take it; an older store is left as it was. One that was there already opens all
+        the same: on a full phone its jobs can be read and copied out.
+        """
+        if not (self._brought_up or self.phone.empty):
+            return
+        try:
+            await self.flush()
+        except StoreError as refused:
+            raise StoreError(NOT_TAKEN_OVER if self._brought_up else NO_ROOM) from refused
 
     async def flush(self) -> None:
         """Raises StoreError when the phone did not take it: nothing is called kept that is not."""
         try:
             await self.phone.flush()
         except OSError as problem:
-            raise StoreError(
-                f"The phone did not keep the last entry ({problem}). Save a copy of the job now, make room on the phone, then open "
-                "Spanbook again."
-            ) from problem
+            log.warning("not kept: %s", problem)
+            raise StoreError(OTHER_TAB if "NoModificationAllowed" in str(problem) else NOT_KEPT) from problem
         self.phone.note(lambda: len(self.jobs()), datetime.now(UTC))
 
 
@@ -89,6 +113,11 @@ def main() -> None:
     phone.subscribe(lambda: _heard(phone, desk, office))
 
     async def start(page: ft.Page) -> None:
+        try:
+            await store.begin()
+        except StoreError as problem:
+            phone.refuse(str(problem))
+            return
         host = Host(PageFiles(), PageShare(), WallClock(), PhonePlace(phone), phone, office=office)
         app = App(page, host, desk)
         try:

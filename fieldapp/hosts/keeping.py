@@ -12,6 +12,8 @@ How = Literal["files", "record", "nowhere"]
 WhyNot = Literal["", "insecure", "refused", "room", "line"]
 """Why the app is not ready without signal: no https, the browser forbids it, no room, or the line broke before all was here."""
 
+NO_ROOM = "NoRoom"
+"""What phone/sw.js calls it when a version came and could not be put away."""
 NEARLY_FULL = 50_000_000
 """Bytes left for this page. Below it the person is told: a large job with its orders takes some megabytes, an update 16."""
 
@@ -21,8 +23,9 @@ class Keeping:
     """ready: every part of the app is in the phone. stays: the browser promised not to throw anything away by itself.
 
     used, room: bytes of this page, and what it may use in all (0: not told). newer: a newer version lies here whole, waiting to be
-    taken. version: 12 hex digits. gone: when something was last kept here that the browser has thrown away since. installed: opened
-    from the home screen. may_install: the browser would put it there when asked.
+    taken. newer_failed: why one did not come, as the browser names it (or NO_ROOM); empty where none failed. version: 12 hex digits.
+    gone: when something was last kept here that the browser has thrown away since. installed: opened from the home screen.
+    may_install: the browser would put it there when asked.
     """
 
     how: How
@@ -32,7 +35,7 @@ class Keeping:
     used: int = 0
     room: int = 0
     newer: bool = False
-    newer_failed: bool = False
+    newer_failed: str = ""
     version: str = ""
     gone: datetime | None = None
     installed: bool = False

@@ -36,6 +36,11 @@ class PhonePage:
         return Path(self._js.folder) / self._js.base
 
     @property
+    def empty(self) -> bool:
+        """Whether nothing was kept here when the page opened."""
+        return bool(self._js.empty)
+
+    @property
     def set_aside(self) -> Path:
         """Where a copy of an older database goes before it is brought up to date."""
         return Path(self._js.folder) / self._js.before
@@ -62,7 +67,7 @@ class PhonePage:
         state = self._js.state.to_py()
         return Keeping(
             how=self._js.kept, ready=state["ready"], why_not=state["why"], stays=state["persisted"], used=int(state["usage"]),
-            room=int(state["quota"]), newer=bool(state["newer"]), newer_failed=bool(state.get("newer_failed")), version=state["version"],
+            room=int(state["quota"]), newer=bool(state["newer"]), newer_failed=state.get("newer_failed") or "", version=state["version"],
             gone=self._gone, installed=state["standalone"], may_install=state["installable"], can_share=state["share"],
         )  # fmt: skip
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
-from fieldapp.hosts.keeping import Keeping
+from fieldapp.hosts.keeping import NO_ROOM, Keeping
 from fieldapp.words import day, say
 
 Sign = Literal["clear", "query", "hold", "todo"]
@@ -63,7 +63,7 @@ def _newer(keeping: Keeping) -> Iterable[Line]:
     if keeping.newer:
         yield _line("todo", "newer", "newer", pressing=True)
     elif keeping.newer_failed:
-        yield _line("query", "newer_failed", "again")
+        yield _line("query", "newer_no_room" if keeping.newer_failed == NO_ROOM else "newer_failed", "again")
 
 
 def _ready(keeping: Keeping) -> Line:

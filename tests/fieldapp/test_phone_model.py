@@ -65,3 +65,9 @@ def test_what_the_browser_did_not_promise_can_be_asked_for():
 def test_the_home_screen_is_offered_where_the_browser_can(installed, may, offered):
     said = lines(replace(WELL, installed=installed, may_install=may), COPIED)
     assert any(x.do == "install" for x in said) is offered
+
+
+@pytest.mark.parametrize("why, words", [("NoRoom", "There is no room for a newer Spanbook."), ("TypeError", "A newer Spanbook did not come whole.")])
+def test_a_newer_version_that_did_not_come_tells_a_full_phone_from_a_broken_line(why, words):
+    (line,) = [x for x in lines(replace(WELL, newer_failed=why), COPIED) if x.do == "again"]
+    assert line.words == words

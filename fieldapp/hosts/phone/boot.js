@@ -1,7 +1,7 @@
 // The order of a start: one page only, all parts into the phone, Python in its worker, then the drawing, then the app's first view.
 "use strict";
 import { words, progress, parts, clearly, trouble, clear, gone } from "./page.js";
-import { bringAll, draw, fresh, look, newerIsHere, take, watch } from "./ready.js";
+import { bringAll, check, draw, fresh, look, newerIsHere, take, watch } from "./ready.js";
 
 const here = new URL("./", document.baseURI).pathname;
 const MARK = `spanbook ${here}`;
@@ -61,18 +61,19 @@ function tell(change) {
 }
 
 const TROUBLES = {
-  busy: ["other_tab_head", "other_tab"], store: ["store_head", "store"], nowhere: ["nowhere_head", "nowhere"],
+  busy: ["other_tab_head", "other_tab"], store: ["store_head", "store"], room: ["room_head", "room"], nowhere: ["nowhere_head", "nowhere"],
   parts: ["no_parts_head", "parts"], old: ["old_head", "old"], app: ["stopped_head", "stopped"], refused: ["refused_head", "refused"],
 };
 
 function stopped(kind, detail, text = "") {
   wait(false);
-  if (kind !== "nowhere") failed(new Error(kind)); // there the person may still go on
+  const may = kind === "nowhere" || kind === "room"; // there the person may still go on
+  if (!may) failed(new Error(kind));
   const [head, said] = TROUBLES[kind] ?? TROUBLES.app, actions = [[words.again, () => location.reload()]];
-  if (kind === "nowhere") actions.push([words.without_keeping, () => { clear(); worker.postMessage({ without: true }); }]);
+  if (may) actions.push([words.without_keeping, () => { clear(); worker.postMessage({ without: true }); }]);
   const tellIt = (further) => trouble(words[head], text || words[said], [...further, ...actions], detail);
   tellIt([]);
-  if (kind !== "busy" && kind !== "nowhere") newerIsHere().then((here) => here && tellIt([[words.take_newer, take]]), () => {});
+  if (kind !== "busy" && !may) newerIsHere().then((here) => here && tellIt([[words.take_newer, take]]), () => {});
 }
 
 const services = {
@@ -183,6 +184,7 @@ async function start() {
   worker.onmessage = heard;
   worker.onerror = (event) => stopped(event.message ? "app" : "parts", event.message ?? "worker.js");
   worker.postMessage({ start: { url: document.URL, place: MARK, mark: mark(), state } });
+  check(tell);
 }
 
 for (const way of ["online", "offline"]) addEventListener(way, () => worker && tell({ online: navigator.onLine }));

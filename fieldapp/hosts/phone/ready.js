@@ -81,6 +81,38 @@ function goOn({ got, total, detail }) {
   });
 }
 
+// What a full phone makes of bringing the app in: the keeper could not put a part away, or the browser the keeper itself.
+const NO_ROOM = new Set(["NoRoom", "QuotaExceededError", "AbortError"]);
+
+// On a full disk a browser may end the keeper before it can say why. So the parts' room is tried out with nothing in it.
+const PIECES = 6, PIECE = 8e6;
+async function hasRoom() {
+  const name = "spanbook-room";
+  try {
+    const shelf = await caches.open(name);
+    for (let i = 0; i < PIECES; i++) await shelf.put(`piece-${i}`, new Response(new Uint8Array(PIECE)));
+    return true;
+  } catch {
+    return false;
+  } finally {
+    await emptied(name).catch(() => {});
+  }
+}
+
+// Entry by entry: a cache that is dropped whole keeps its room as long as anybody holds it.
+async function emptied(name) {
+  const cache = await caches.open(name);
+  for (const request of await cache.keys()) await cache.delete(request);
+  await caches.delete(name);
+}
+
+// Half an app must not take the last room from the jobs. Names as in sw.js; once a version was chosen, it is whole.
+async function dropHalf() {
+  const scope = new URL("./", document.baseURI).pathname;
+  if (await caches.has(`spanbook-choice ${scope}`)) return;
+  for (const name of await caches.keys()) if (name.startsWith(`spanbook ${scope} `)) await emptied(name);
+}
+
 // Gives "" when every part is in the phone, else why not: "insecure", "refused", "room", "line". fresh.yes: they all came just now.
 export const fresh = { yes: false };
 
@@ -95,7 +127,10 @@ export async function bringAll() {
       fresh.yes = true;
       return "";
     }
-    if (how.failed === "QuotaExceededError") return "room";
+    if (how.failed ? NO_ROOM.has(how.failed) : !(await hasRoom())) {
+      await dropHalf().catch(() => {});
+      return "room";
+    }
     if (how.failed === "SecurityError" || how.failed === "NotSupportedError") return "refused";
     if (!(await goOn(how))) return "line";
     clear();
@@ -113,12 +148,24 @@ function ask(what, worker = navigator.serviceWorker.controller) {
 
 async function state(tell, what = "state") {
   let said = await ask(what);
-  if (said.missing && navigator.onLine) said = await ask("mend");
-  if (said.version) tell({ ready: !said.missing, why: said.missing ? "line" : "", version: said.version, newer: said.newest !== said.version ? said.newest : "" });
+  if ((said.missing || !said.version) && navigator.onLine) said = await ask("mend");
+  tellWhole(said, tell);
 }
 
+// Called ready only while every part is here. Also right at a start, before anybody reads it: parts may be gone since the last one.
+function tellWhole({ version, newest, missing, failed }, tell) {
+  const ready = Boolean(version) && !missing, why = ready ? "" : NO_ROOM.has(failed) ? "room" : "line";
+  tell(version ? { ready, why, version, newer: newest !== version ? newest : "" } : { ready, why });
+}
+
+export async function check(tell) {
+  if (navigator.serviceWorker?.controller) tellWhole(await ask("state"), tell);
+}
+
+let telling = () => {};
 export async function look() {
   const known = await navigator.serviceWorker.getRegistration("./");
+  if (!known) telling({ ready: false, why: "line" }); // a full or emptied browser forgets even that
   await known?.update();
 }
 
@@ -132,8 +179,9 @@ export async function watch(tell) {
     if (!claimed) return;
   }
   navigator.serviceWorker.addEventListener("controllerchange", () => state(tell));
-  navigator.serviceWorker.addEventListener("message", (event) => event.data?.failed && tell({ newer_failed: event.data.detail }));
+  navigator.serviceWorker.addEventListener("message", (event) => event.data?.failed && tell({ newer_failed: event.data.failed }));
   navigator.serviceWorker.startMessages();
+  telling = tell;
   await state(tell, "started");
   const quietly = () => look().catch(() => {}); // no signal is no trouble
   quietly();

@@ -11,13 +11,18 @@ function done(request) {
   });
 }
 
+async function opened(place) {
+  const request = indexedDB.open(place, 1);
+  request.onupgradeneeded = () => request.result.createObjectStore(SHELF);
+  return done(request);
+}
+
 export class Record {
   // place: name of the IndexedDB database. Throws the browser's own error where IndexedDB is refused.
   static async open(place) {
-    const request = indexedDB.open(place, 1);
-    request.onupgradeneeded = () => request.result.createObjectStore(SHELF);
     const record = new Record();
-    record.shelf = await done(request);
+    record.place = place;
+    record.shelf = await opened(place);
     const found = await done(record.shelf.transaction(SHELF).objectStore(SHELF).get(KEY));
     record.stamp = found?.stamp ?? 0;
     record.bytes = found?.bytes ?? null;
@@ -25,7 +30,17 @@ export class Record {
   }
 
   // bytes: Uint8Array, a whole database; before: what was set aside of an older one, or null. Resolves once they are on the disk.
-  keep(bytes, before = null) {
+  async keep(bytes, before = null) {
+    try {
+      await this.put(bytes, before);
+    } catch (e) {
+      if (e.name !== "InvalidStateError") throw e;
+      this.shelf = await opened(this.place); // the browser lets go of its database after an error of the disk
+      await this.put(bytes, before);
+    }
+  }
+
+  put(bytes, before) {
     return new Promise((yes, no) => {
       const act = this.shelf.transaction(SHELF, "readwrite", { durability: "strict" }), shelf = act.objectStore(SHELF);
       let why = null;
@@ -33,7 +48,7 @@ export class Record {
       act.onabort = () => no(why ?? act.error);
       const look = shelf.get(KEY);
       look.onsuccess = () => {
-        if ((look.result?.stamp ?? 0) === this.stamp) {
+        if (!look.result || look.result.stamp === this.stamp) { // none: the browser threw it away, the whole is here
           if (before) shelf.put({ stamp: this.stamp, bytes: before }, ASIDE);
           return shelf.put({ stamp: this.stamp + 1, bytes }, KEY);
         }

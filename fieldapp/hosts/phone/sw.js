@@ -40,22 +40,30 @@ async function asked(path, packed, cache) {
   return body.arrayBuffer();
 }
 
-// The bytes of one file, proved against the list. A stale copy on the way (a proxy, a half-copied folder) is asked for once more.
+// The bytes of one file, proved against the list. The browser need not put them away a second time itself. A stale copy on the way (a proxy, a half-copied folder) is asked for once more.
 async function proved(path, [sha, , packed]) {
   const can = packed && "DecompressionStream" in self;
-  for (const cache of ["no-cache", "reload"]) {
+  for (const cache of ["no-store", "reload"]) {
     const bytes = await asked(path, can, cache);
     if (sha === (await hex(bytes))) return stored(path, sha, bytes);
   }
   throw new Error(`${path}: other bytes than this version has`);
 }
 
+// The same bytes lie here already: of another version, or of a try that was cut off. They are proved too: the phone may have died writing them.
 async function fromOther(path, sha) {
   for (const name of await caches.keys()) {
-    const hit = name.startsWith(PREFIX) && (await (await caches.open(name)).match(SCOPE + path));
-    if (hit && hit.headers.get("X-Sha256") === sha) return hit;
+    const hit = name.startsWith(PREFIX) && (await (await caches.open(name)).match(SCOPE + path).catch(() => null));
+    const bytes = hit && hit.headers.get("X-Sha256") === sha && (await hit.arrayBuffer().catch(() => null));
+    if (bytes && sha === (await hex(bytes))) return stored(path, sha, bytes);
   }
   return null;
+}
+
+// The bytes are here and only could not be put away: a full phone, whatever the browser calls it (seen: UnknownError, QuotaExceededError).
+const NO_ROOM = "NoRoom";
+function noRoom(e) {
+  throw Object.assign(new Error(String(e)), { name: NO_ROOM });
 }
 
 async function tell(said) {
@@ -63,14 +71,14 @@ async function tell(said) {
 }
 
 async function fillVersion() {
-  const cache = await caches.open(PREFIX + VERSION), waiting = [...needed];
+  const cache = await caches.open(PREFIX + VERSION).catch(noRoom), waiting = [...needed];
   const groups = { tool: [0, 0], signs: [0, 0], drawing: [0, 0], sums: [0, 0] };
   for (const [path, file] of needed) groups[kind(path)][1] += file[1];
   let got = 0;
   async function worker() {
     for (let next = waiting.shift(); next; next = waiting.shift()) {
-      const [path, file] = next, here = await fromOther(path, file[0]);
-      await cache.put(SCOPE + path, here ?? (await proved(path, file)));
+      const [path, file] = next, answer = (await fromOther(path, file[0])) ?? (await proved(path, file));
+      await cache.put(SCOPE + path, answer).catch(noRoom);
       got += file[1];
       groups[kind(path)][0] += file[1];
       await tell({ got, total, groups, version: VERSION });
@@ -78,8 +86,8 @@ async function fillVersion() {
   }
   const hands = Array.from({ length: AT_ONCE }, () => worker().catch((e) => { waiting.length = 0; throw e; }));
   const ends = await Promise.allSettled(hands); // all hands rest before it is called failed: no write comes late
-  const failed = ends.find((e) => e.status === "rejected");
-  if (failed) throw failed.reason;
+  const failed = ends.filter((e) => e.status === "rejected").map((e) => e.reason);
+  if (failed.length) throw failed.find((e) => e.name === NO_ROOM) ?? failed[0]; // one hand's full disk may be another's broken line
 }
 
 async function missing(version) {
@@ -107,11 +115,21 @@ async function dropOthers() {
 async function install() {
   try {
     await fillVersion();
+    if (!(await choice())) await choose(VERSION).catch(noRoom);
   } catch (e) {
+    // Half a version must not take the last room from the jobs; after a broken line what was fetched stays for the next try.
+    if (e.name === NO_ROOM) await emptied(PREFIX + VERSION).catch(() => {});
     await tell({ failed: e.name, detail: String(e.message ?? e), version: VERSION });
-    throw e; // the browser throws this worker away; what was fetched stays for the next try, the version in use is untouched
+    throw e; // the browser throws this worker away, the version in use is untouched
   }
   await self.skipWaiting(); // this worker serves the older version as well
+}
+
+// Entry by entry: a cache that is dropped whole keeps its room as long as anybody holds it.
+async function emptied(name) {
+  const cache = await caches.open(name);
+  for (const request of await cache.keys()) await cache.delete(request);
+  await caches.delete(name);
 }
 
 async function activate() {
@@ -124,7 +142,8 @@ async function activate() {
 async function answer(event) {
   const { ask } = event.data ?? {}, taken = await choice();
   const said = {};
-  if (ask === "mend" && taken === VERSION) await fillVersion();
+  if (ask === "mend" && (!taken || taken === VERSION)) await fillVersion();
+  if (ask === "mend" && !taken) await choose(VERSION); // the browser threw the choice away too
   if (ask === "take") await choose(VERSION);
   if (ask === "started") await dropOthers();
   const now = await choice();
@@ -143,7 +162,7 @@ async function served(request, path) {
 
 self.addEventListener("install", (event) => event.waitUntil(install()));
 self.addEventListener("activate", (event) => event.waitUntil(activate()));
-self.addEventListener("message", (event) => event.waitUntil(answer(event).catch((e) => event.ports[0]?.postMessage({ failed: String(e) }))));
+self.addEventListener("message", (event) => event.waitUntil(answer(event).catch((e) => event.ports[0]?.postMessage({ failed: e.name }))));
 self.addEventListener("fetch", (event) => {
   const url = new URL(event.request.url);
   if (event.request.method !== "GET" || url.origin !== self.location.origin || !url.pathname.startsWith(SCOPE)) return;

@@ -6,6 +6,7 @@ import { Record } from "./record.js";
 import { archive, lay } from "./tar.js";
 
 const FOLDER = "/kept", BASE = "spanbook.db", BEFORE = "spanbook-before.db";
+const FULL = "QuotaExceededError";
 const NAMES = [BASE, `${BASE}-journal`, BEFORE, `${BEFORE}-journal`];
 const flet_js = { documentUrl: "" };
 const asked = new Map();
@@ -34,7 +35,15 @@ class Trouble extends Error {
   }
 }
 
-// Which way this browser keeps. Never another one than before: the person's jobs lie there.
+// Nothing is kept yet and cannot be now: the person may make room, or go on all the same.
+async function nowhere(kind, refused) {
+  const go = new Promise((yes) => { without = yes; });
+  phone.trouble(kind, "", refused);
+  await go;
+  return { kept: "nowhere" };
+}
+
+// Which way this browser keeps. Never another one than before: the person's jobs lie there. Nor for want of room: it would stay so for good.
 async function store(place, before) {
   let refused;
   if (before !== "record") {
@@ -43,6 +52,7 @@ async function store(place, before) {
     } catch (e) {
       if (e.name === "NoModificationAllowedError") throw new Trouble("busy", e);
       if (before === "files") throw new Trouble("store", e);
+      if (e.name === FULL) return nowhere("room", String(e));
       refused = e;
     }
   }
@@ -50,10 +60,7 @@ async function store(place, before) {
     return { kept: "record", record: await Record.open(place) };
   } catch (e) {
     if (before) throw new Trouble("store", e);
-    const go = new Promise((yes) => { without = yes; });
-    phone.trouble("nowhere", "", `${refused}\n${e}`);
-    await go;
-    return { kept: "nowhere" };
+    return nowhere(e.name === FULL ? "room" : "nowhere", `${refused}\n${e}`);
   }
 }
 
@@ -61,12 +68,26 @@ function mountRecord(python, record) {
   const path = `${FOLDER}/${BASE}`;
   python.FS.mkdirTree(FOLDER);
   if (record.bytes) python.FS.writeFile(path, record.bytes);
+  let last = record.bytes, turn = Promise.resolve(), undone = null;
   record.bytes = null;
   let aside = `${FOLDER}/${BEFORE}`; // kept once, with the first entry after it
-  phone.flush = async () => {
-    const before = aside && python.FS.analyzePath(aside).exists ? python.FS.readFile(aside) : null;
-    await record.keep(python.FS.readFile(path), before);
+  async function keep(mine) {
+    if (undone !== mine) throw undone; // this entry went with the one before it
+    const bytes = python.FS.readFile(path), before = aside && python.FS.analyzePath(aside).exists ? python.FS.readFile(aside) : null;
+    try {
+      await record.keep(bytes, before);
+    } catch (e) {
+      undone = e;
+      if (last) python.FS.writeFile(path, last); // what is not kept must not come back later: SQLite sees by its counter that the file changed
+      throw e;
+    }
+    last = bytes;
     if (before) aside = "";
+  }
+  phone.flush = () => {
+    const mine = undone;
+    turn = turn.catch(() => {}).then(() => keep(mine));
+    return turn;
   };
 }
 

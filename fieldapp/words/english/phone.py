@@ -16,6 +16,8 @@ WORDS = {
     "phone.newer_under": "Tap to take it. The jobs stay. Until then this one goes on working.",
     "phone.newer_failed": "A newer Spanbook did not come whole.",
     "phone.newer_failed_under": "Nothing has changed. It tries again by itself; tap to try now.",
+    "phone.newer_no_room": "There is no room for a newer Spanbook.",
+    "phone.newer_no_room_under": "Nothing has changed, this one goes on working. Make room on the phone, then tap to try again.",
     "phone.stays": "The jobs stay until you remove them.",
     "phone.stays_under": "The browser promised not to throw them away by itself.",
     "phone.may_go": "The browser may throw the jobs away when the phone is full.",

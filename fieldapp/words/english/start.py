@@ -29,8 +29,10 @@ WORDS = {
     "start.other_tab_head": "Spanbook is open in another tab.",
     "start.other_tab": "Go on there, or close that tab or window. This page opens by itself as soon as it is closed.",
     "start.store_head": "The jobs on this phone cannot be reached.",
-    "start.store": "They are still there, but the browser does not open its store. Close all its windows, or restart the phone, then try again. "
-    "Do not clear the browser's data: that would throw the jobs away.",
+    "start.store": "They are still there, but the browser does not open its store. Is the phone full? Make room. Else close all its windows, or restart the "
+    "phone. Then try again. Do not clear the browser's data: that would throw the jobs away.",
+    "start.room_head": "There is no room on this phone for the jobs.",
+    "start.room": "Make room, then try again. You may go on and look at it, but every job is lost when the page is closed.",
     "start.nowhere_head": "This browser keeps nothing.",
     "start.nowhere": "This looks like a private window, or storage is forbidden for this page. Open it in an ordinary window. You may go on "
     "and look at it, but every job is lost when the page is closed.",

@@ -36,7 +36,7 @@ class StandIn:
 
         def told() -> None:
             k = self.phone.keeping
-            state.value = f"{k.how} ready={k.ready} why={k.why_not} newer={k.newer} failed={k.newer_failed} gone={bool(k.gone)} {k.version}"
+            state.value = f"{k.how} ready={k.ready} why={k.why_not} newer={k.newer} failed={bool(k.newer_failed)} gone={bool(k.gone)} {k.version}"
             page.update()
 
         def tap() -> None:
