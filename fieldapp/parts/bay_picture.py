@@ -131,9 +131,9 @@ def _how_drawn(look: Look, lines: BayLines, drawn: Drawn, low: float, close: str
     left_low = lines.shape.tan > 0
     if close in ("rise", "base-rise"):
         x, at = (lines.width - 4, RIGHT) if left_low else (4, LEFT)
-        return [word(x, low + 6, words, look.ink2, look.drawn(), at=at)]
+        return [word(x, low + 6, words, look.ink2, look.drawn(), at=at, ground=look.paper)]
     x, at = (lines.xl + 6, LEFT) if left_low else (lines.xr - 6, RIGHT)
-    return [word(x, 6, words, look.ink2, look.drawn(), at=at)]
+    return [word(x, 5, words, look.ink2, look.drawn(), at=at)]
 
 
 def _posts(look: Look, lines: BayLines, panel: list[Point], names: BayNames, ask: Ask, close: bool = False) -> Shapes:

@@ -45,10 +45,12 @@ _AROUND_FLAT = 48
 _BELOW = 60
 """Room for a figure that stands below its picture."""
 _LOW_BELOW = 50
+_BROAD = 500
+"""Width in which a large echo stands between the words at the tape's ends."""
 _ECHO = 114
 """Room for the echo on the figure's own line."""
-_LEAST: dict[Layout, float] = {"in glass": 184, "upright": 126, "below": 184}
-"""The least height of a stage whose picture can be drawn low."""
+_LEAST: dict[Layout, tuple[float, float]] = {"in glass": (184, 205), "upright": (126, 170), "below": (184, 230)}
+"""The least height of a stage whose picture can be drawn low; with large letters."""
 _VERY_LOW = 700
 """Below this height of the page its foot has no room to spare."""
 
@@ -100,7 +102,7 @@ class _Stage:
     def __init__(self, look: Look, layout: Layout, units: Unit, height: float, bladed: bool = True) -> None:
         self.layout, self._look, self._units, self._bladed = layout, look, units, bladed
         w, upright = look.width, layout == "upright"
-        self.flat = look.tight and height >= _LEAST[layout]
+        self.flat = look.tight and height >= _LEAST[layout][look.big]
         self._loose = look.tight and not self.flat
         self._picture_w = w - _UPRIGHT - 22 if upright and not self._loose else w
         below = self._loose or layout == "below"
@@ -127,7 +129,8 @@ class _Stage:
         self._under = text(look, "", "note", bold=True, size=look.drawn(), no_wrap=True)
         self._in_glass = ft.Container()
         self._live: ft.Control = self._in_glass
-        self._under_at = ft.Container(self._under, width=_UPRIGHT + 8, right=0, alignment=ft.Alignment.TOP_CENTER, visible=False)
+        under = ft.Alignment.TOP_RIGHT if look.big else ft.Alignment.TOP_CENTER
+        self._under_at = ft.Container(self._under, width=_UPRIGHT + (40 if look.big else 8), right=0, alignment=under, visible=False)
         unseen = gap(28 if self._low else 0)  # so that no sliver of the picture is seen over the figure
         self.scrolled = Layer(column([unseen, self.picture.control, self._other])) if self._loose else None
         self.layer = Layer(self._tight(upright) if self._loose else self._whole(upright, below, height))
@@ -140,7 +143,7 @@ class _Stage:
         if below and self.flat:
             return room, 48 if self._low else 56
         if upright:
-            return room, 60 if self._loose or self._picture_h > 170 else 50
+            return room, 60 if self._loose or self._picture_h > 170 else 46
         if look.tight and (below or self._close):
             return room, 60 if below else min(60, self._picture_h - _AROUND_FLAT)
         return room, 56 if below else min(look.size("hero"), self._picture_h - _AROUND_GLASS)
@@ -150,7 +153,7 @@ class _Stage:
         if not self._close:
             return 24 if below else 36
         if self.layout == "in glass" and self._look.big:
-            return 56
+            return 56 if self._own_line(counts) else 34
         return 34 if counts and self.layout == "in glass" else 14
 
     def _blade(self, upright: bool, height: float, blade_h: float) -> Blade:
@@ -231,10 +234,14 @@ class _Stage:
         self.blade.say_empty(q.empty)
         self._under.value = q.foot
 
+    def _own_line(self, counts: bool) -> bool:
+        """Whether the echo is too long to stand between the words at the tape's ends."""
+        return counts or (self._close and self._look.big and self._look.width < _BROAD)
+
     def _place_echo(self, counts: bool) -> None:
         """Between the words at the tape's ends; what is too long for that stands above them, on the paper."""
-        apart = counts or (self._close and self._look.big)
-        up = (46 if self._look.big else 20) if self._close and apart else 28 if apart else 6 if self._close else 10
+        apart, big = self._own_line(counts), self._look.big
+        up = ((46 if big else 20) if apart else 18 if big else 6) if self._close else 28 if apart else 10
         self._echo_at.top = self._picture_h - up
         self._echo_at.height = 32 if self._look.big else 20 if apart else 22
         self._echo_ground.bgcolor = self._look.paper if counts else None
