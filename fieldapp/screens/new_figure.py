@@ -36,6 +36,7 @@ _GROWING = ("groove_depth", "least_bite", "least_play")
 """Figures that are odd when they are large: asked about while they are typed, the others once they are whole, on the sheet's page."""
 _FIXED = 56 + 58 + 80 + 16
 """Pixels of head, question, figure with its sentence, and the foot's margin."""
+_SLIVER = 48
 
 
 class FigureScreen(KeysPage):
@@ -79,8 +80,11 @@ class FigureScreen(KeysPage):
         foot = column([row, inset(self._live)], tight=True)
         self.shows()
         shown = self.beside(picture) if lit else []
+        left = look.height - _FIXED - self._keypad.height
+        if shown and left < _SLIVER and not look.big:  # a sliver of it tells nothing: it is scrolled to
+            shown.insert(0, gap(max(left, 0) + GRID))
         work = [self._question(), *shown, *self.above_keys()]
-        room = look.height - _FIXED - self._keypad.height - (section_height(lit) if lit and shown else 0)
+        room = left - (section_height(lit) if lit and shown else 0)
         if (look.tight and not self.app.look.wide) or room < 0:
             above = column([*([] if self._own_way_back else self.tops()), *work], expand=True, scroll=ft.ScrollMode.AUTO)
             return self.sheet_of_keys([above, foot, gap(8)], self._keypad.control)
