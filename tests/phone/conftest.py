@@ -13,6 +13,7 @@ from playwright.sync_api import Playwright
 from fieldapp.hosts.pack import pack
 from fieldapp.hosts.pack_archive import Cargo
 from tests.phone.handset import Phone, StaticServer
+from tests.phone.small_disk import MEGA, SmallDisk
 
 STAND_IN = Cargo(entry="stand_in", extra=Path(__file__).parent / "stand_in")
 
@@ -62,4 +63,25 @@ def phone(playwright: Playwright, tmp_path: Path) -> Iterator[Phone]:
     phone.open()
     yield phone
     phone.close()
+    assert phone.foreign == []
+
+
+@pytest.fixture
+def disk(tmp_path: Path) -> Iterator[SmallDisk]:
+    """A small disk; it goes after the phone on it."""
+    disk = SmallDisk(tmp_path / "disk", 400 * MEGA)
+    yield disk
+    disk.unmount()
+
+
+@pytest.fixture
+def small_phone(playwright: Playwright, disk: SmallDisk) -> Iterator[Phone]:
+    """A new phone that has nothing but the small disk."""
+    phone = Phone(playwright, disk.folder / "profile")
+    try:
+        phone.open()
+        phone.page.set_viewport_size({"width": 390, "height": 844})
+        yield phone
+    finally:
+        phone.close()
     assert phone.foreign == []

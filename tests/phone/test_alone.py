@@ -10,6 +10,7 @@ from fieldapp.hosts.pack import pack
 from fieldapp.hosts.pack_archive import Cargo
 from tests.phone.conftest import STAND_IN
 from tests.phone.handset import add_to, named, started, tap
+from tests.phone.in_the_browser import NO_FILES
 
 KILLS = int(os.environ.get("SPANBOOK_KILLS", "2"))
 """How often the browser is killed in each way. Fifty are run before a release."""
@@ -114,7 +115,6 @@ def test_a_phone_without_room_says_that_it_kept_nothing_and_keeps_again_when_the
     expect(named(page, "rows")).to_have_text(f"rows {int(full.split()[1]) + 1} ok")
 
 
-NO_FILES = "StorageManager.prototype.getDirectory = async () => { throw new DOMException('refused', 'SecurityError'); };"
 NO_RECORD = "Object.defineProperty(self, 'indexedDB', { get() { throw new DOMException('refused', 'SecurityError'); } });"
 
 
