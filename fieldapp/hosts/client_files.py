@@ -42,7 +42,7 @@ class ClientFiles(StaticFiles):
         self.all_directories = [PAGE, ASSETS, engine]
         self._index = Template((PAGE / "index.html").read_text(encoding="utf-8")).substitute(
             language=LANGUAGE, title=say("app.name"), description=say("app.what_it_is"), opening=say("page.opening"), drop=say("page.drop"),
-            no_connection=say("page.no_connection"), needs_script=say("page.needs_script"),
+            no_connection=say("page.no_connection"), shut=say("page.shut"), needs_script=say("page.needs_script"),
         ).encode()  # fmt: skip
         self._packed: dict[str, tuple[float, bytes]] = {}
 

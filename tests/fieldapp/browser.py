@@ -67,6 +67,7 @@ class Served:
 
     scheme = "http"
     trust: str | None = None
+    program: tuple[str, ...] = ("-m", "fieldapp.command")
 
     def __init__(self, folder: Path, *more: str) -> None:
         self.folder, self._more = folder, more
@@ -75,7 +76,7 @@ class Served:
         self._process: subprocess.Popen[str] | None = None
 
     def start(self, seconds: float = 30) -> Self:
-        command = [sys.executable, "-m", "fieldapp.command", "--port", str(self.port), "--data", str(self.folder), "--no-browser", *self._more]
+        command = [sys.executable, *self.program, "--port", str(self.port), "--data", str(self.folder), "--no-browser", *self._more]
         self.log = (self.folder.parent / f"{self.folder.name}.log").open("a+")
         self._process = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=self.log, text=True)
         assert self._process.stdout is not None

@@ -8,14 +8,15 @@ var flet = {
 flet.flutterAppLoaded = new Promise((resolve) => { flet.flutterAppResolve = resolve; });
 
 (() => {
-  const EVERY = 3000, PATIENCE = 2500;
-  let opened = 0, asking = false;
+  const EVERY = 3000, PATIENCE = 2500, ENDED = 1012;
+  const live = new Set();
+  let opened = 0, asking = false, shut = false;
 
   function say(gone) {
     const band = document.getElementById("no-connection");
     if (!band || gone === band.classList.contains("shown")) return;
     band.classList.toggle("shown", gone);
-    band.textContent = gone ? band.dataset.words : "";
+    band.textContent = gone ? (shut ? band.dataset.shut : band.dataset.words) : "";
   }
 
   // A frozen network drops nothing and tells nobody, so the page asks. Short answers, never stored.
@@ -27,6 +28,8 @@ flet.flutterAppLoaded = new Promise((resolve) => { flet.flutterAppResolve = reso
       const answer = await fetch("/healthz", { cache: "no-store", signal: stop.signal });
       if (answer.status === 401) location.replace("/join"); // put out, or the code is a new one
       say(!answer.ok);
+      // The client waits longer from try to try, up to minutes; whoever waits for it sees an empty page.
+      if (answer.ok && opened && !live.size) location.reload();
     } catch {
       say(true);
     } finally {
@@ -45,8 +48,12 @@ flet.flutterAppLoaded = new Promise((resolve) => { flet.flutterAppResolve = reso
   window.WebSocket = class extends Plain {
     constructor(...given) {
       super(...given);
-      this.addEventListener("open", () => { if (++opened > 1) location.reload(); });
-      this.addEventListener("close", () => ask());
+      this.addEventListener("open", () => { live.add(this); if (++opened > 1) location.reload(); });
+      this.addEventListener("close", (event) => {
+        live.delete(this);
+        shut ||= event.code === ENDED; // told so by the other side, not a network that broke
+        ask();
+      });
     }
   };
 
