@@ -46,7 +46,7 @@ Never update an ancestor of the keys for a press. Drawings are true to their sca
         taken_pictures (how a tape or level lay) · reading_pictures (the other readings) · post_pictures (posts, turns, panes)
         sample_pictures (settings, roles, scales) · guide_pictures
     stroke        pens, lines, words, hatch, dimension, mapped, drawing(shapes, w, h, says)
-    tape_piece    tape_piece, straightedge, ground, post
+    tape_piece    tape_piece, laid (a span as it is taken), straightedge, ground, post
 
     Pages:
     page          page_sheet(look, controls, actions, scrolls, keys, ground, paper) · Spread(look, head, left, right).show(right)
@@ -59,7 +59,7 @@ Never update an ancestor of the keys for a press. Drawings are true to their sca
     choice        Choice(look, [(value, word)], now, pick).show(now)
     field         Field(look, label, value, hint) · .box is the TextField · .show(wrong)
     row           open_row(look, name, value, sentence, picture, on_click, least, lit)
-    facts         facts(look, [(words, figure)], ink)
+    facts         facts(look, [(words, figure)], ink) · spelled(look, [(sign, word)]): a figure as it is said
     ledger        ledger(look, [LedgerLine(words, whole, fraction, mark)])
     table         Table(look, [Column(name, width, side)], on_row).show([TableRow(key, cells, verdict, word)], now)
     leaf          leaf · over_leaf · Plate(look, who, inner, h, covered) · badge · letter · quoted
