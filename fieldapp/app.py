@@ -13,12 +13,12 @@ import flet as ft
 
 from fieldapp.desk import EVERYTHING, Desk
 from fieldapp.device import Device
-from fieldapp.heard import heard
+from fieldapp.heard import Aloud, heard
 from fieldapp.hosts.ports import Host
 from fieldapp.parts.action import main_action
 from fieldapp.parts.page import page_sheet
 from fieldapp.parts.run_strip import Sign
-from fieldapp.parts.told import Told
+from fieldapp.parts.told import To, Told
 from fieldapp.screens import ROUTES
 from fieldapp.screens.route import find
 from fieldapp.screens.screen import Screen
@@ -53,6 +53,7 @@ class App:
         self._work: set[asyncio.Task[None]] = set()
         self._slot = ft.Container(expand=True)
         self._told = Told(self._slot, say("app.close"), self.update)
+        self._aloud = Aloud(self)
         self._leave_desk = desk.subscribe(self._changed)
 
     async def start(self) -> None:
@@ -129,6 +130,7 @@ class App:
         self.redraw()
         self._push()
         self.screen.shown()
+        self._aloud.look()
 
     def be_here(self) -> None:
         """This device remembers where it is, and the others in the job see it."""
@@ -211,9 +213,17 @@ class App:
         if self._told.sentence:
             self._told.close()
 
-    def tell(self, sentence: str, verdict: Sign = "hold") -> None:
-        """Say something in a band of the app's own, until it is closed or the next one comes. verdict: `clear` where it is good news."""
-        self._told.say(sentence, self.look, verdict)
+    @property
+    def told(self) -> str:
+        """What the band says; empty while there is none."""
+        return self._told.sentence
+
+    def tell(self, sentence: str, verdict: Sign = "hold", to: To | None = None) -> None:
+        """Say something in a band of the app's own, until it is closed or the next one comes. verdict: `clear` where it is good news.
+
+        to: words of a button in it, and what it does.
+        """
+        self._told.say(sentence, self.look, verdict, to)
 
     def sound(self, title: str) -> None:
         """A title for the browser's tab that begins with a sign which the page turns into a sound (page.js)."""
@@ -348,6 +358,7 @@ class App:
         try:
             if self.screen is not None:
                 self.screen.on_change(topics)
+            self._aloud.look()
         except Exception:  # the page's own work, as in `run`
             self.failed()
 

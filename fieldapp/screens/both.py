@@ -11,6 +11,7 @@ from fieldapp.parts.page import mid, mid_sheet
 from fieldapp.screens.both_view import agreed_title, both_figures
 from fieldapp.screens.of_bay import BayScreen
 from fieldapp.screens.readback_model import outcome
+from fieldapp.screens.tape_anew import tape_anew
 from fieldapp.words import say
 
 if TYPE_CHECKING:
@@ -24,6 +25,8 @@ class BothScreen(BayScreen):
         super().__init__(app, job, bay)
         found = outcome(self.live, self.tag)
         self.title = agreed_title(self.tag, found.agree) if found else self.title
+        if app.host.connection.role == "scribe":
+            self.up = ("readback", {"job": job})
 
     def view(self) -> ft.Control:
         look, found = mid(self.app.look), outcome(self.live, self.tag)
@@ -31,5 +34,5 @@ class BothScreen(BayScreen):
         if found is None:
             return mid_sheet(self.app.look, [self.head(say("share.both"))], [on])
         work = [self.head(say("share.both")), *both_figures(look, self.live.plan.units, found)]
-        again = main_action(look, say("readback.tape_anew", tag=self.tag), lambda _: self.app.go("walk", job=self.id, bay=self.tag))
+        again = main_action(look, say("readback.tape_anew", tag=self.tag), lambda _: tape_anew(self.app, self.id, self.tag))
         return mid_sheet(self.app.look, work, [on] if found.agree else [again, on], ground=look.verdict("clear" if found.agree else "hold")[1])

@@ -19,7 +19,7 @@ def both_figures(look: Look, unit: Unit, found: Outcome) -> list[ft.Control]:
     """From the first plate to the verdict's band."""
     room = look.width - 2 * MARGIN
     plates: list[ft.Control] = []
-    for said, key, name in ((found.first, "tape", found.first_by), (found.second, "mine", found.second_by)):
+    for said, key, name in ((found.first, "tape", found.first_by), (found.second, "heard" if found.aloud else "mine", found.second_by)):
         figure = still_figure(look, said.whole, said.fraction, said.unit, said.text, room - 30)
         plates += [Plate(look, say(f"readback.{key}", name=name), figure, 110 if look.big else 124).control, gap(GRID)]
     blade = two_on_blade(look, unit, found.first.at, found.second.at, (found.first_by[:1], found.second_by[:1]), look.width, says=found.marks)

@@ -22,6 +22,7 @@ from fieldapp.screens import readback_model as model
 from fieldapp.screens.both_view import agreed_title, both_figures
 from fieldapp.screens.question_view import pad_words
 from fieldapp.screens.screen import Screen
+from fieldapp.screens.tape_anew import tape_anew
 from fieldapp.screens.typed_keys import letter_of
 from fieldapp.theme import GRID, MARGIN
 from fieldapp.words import say
@@ -125,7 +126,7 @@ class ReadBackScreen(Screen):
             after = [t for t in model.to_read(self.live, self.by) if t != self.tag]
             words = say("readback.next", tag=after[0]) if after else say("readback.done")
             return [main_action(look, words, lambda _: self._next(), onward=True)]
-        anew = small_action(look, say("readback.tape_anew", tag=self.tag), lambda _: self.app.go("walk", job=self.job, bay=self.tag))
+        anew = small_action(look, say("readback.tape_anew", tag=self.tag), lambda _: tape_anew(self.app, self.job, self.tag))
         on = small_action(look, say("readback.to_review"), lambda _: self.app.go("review", job=self.job))
         return [main_action(look, say("readback.again"), lambda _: self._again()), side_by_side(look, anew, on)]
 

@@ -33,7 +33,7 @@ class Said:
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """Both figures, once the second is in. agree: as lengths."""
+    """Both figures, once the second is in. agree: as lengths. aloud: it was said and heard, not typed."""
 
     agree: bool
     first: Said
@@ -42,6 +42,7 @@ class Outcome:
     second_by: str
     sentence: str
     marks: str
+    aloud: bool = False
 
 
 def first_span(live: LiveJob, bay: Bay) -> Reading | None:
@@ -82,15 +83,15 @@ def outcome(live: LiveJob, tag: str) -> Outcome | None:
     if first is None or back is None:
         return None
     a, b = figure_of(live, first), figure_of(live, back)
-    agree = not difference(first, back)
-    if agree and was_aloud(back):
+    agree, aloud = not difference(first, back), was_aloud(back)
+    if agree and aloud:
         sentence = say("readback.confirmed", first=first.by, a=a.text, second=back.by)
     elif agree:
         sentence = say("readback.agree", figure=a.text)
     else:
         sentence = f"{say('readback.differ', first=first.by, a=a.text, second=back.by, b=b.text)} {say('readback.differ_do')}"
     marks = say("readback.marks", first=first.by, a=a.text, second=back.by, b=b.text)
-    return Outcome(agree, a, b, first.by, back.by, sentence, marks)
+    return Outcome(agree, a, b, first.by, back.by, sentence, marks, aloud)
 
 
 def words_of(live: LiveJob, tag: str, text: str) -> dict[str, object]:

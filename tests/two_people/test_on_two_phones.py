@@ -117,7 +117,7 @@ def test_a_figure_said_aloud_is_confirmed_by_the_other_who_does_not_see_it(tmp_p
         kit.app.go("history", job=job, bay="A2")
         await settled(kit)
         assert any("said aloud and confirmed" in t for t in kit.texts())
-        assert mara.sees(say("share.agree", bay="A2", by="Kit", figure="40 7/16"))
+        assert mara.sees(say("share.heard", bay="A2", by="Kit", figure="40 7/16 in"))
 
     together(tmp_path, steps)
 

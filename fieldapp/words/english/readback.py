@@ -6,6 +6,7 @@ WORDS = {
     "readback.count": "{at} of {n}",
     "readback.tape": "tape {name}",
     "readback.mine": "read back {name}",
+    "readback.heard": "heard {name}",
     "readback.covered": "covered until yours is in",
     "readback.empty": "your figure is drawn here",
     "readback.who": "Who reads back?",
