@@ -117,7 +117,8 @@ def test_shade_and_large_letters_are_kept_for_the_device(tab):
     page = tab("/settings")
     before = height(page)
     page.tap(say("settings.shade"), say("settings.letters_2.0"))
-    page.page.wait_for_timeout(500)
+    larger = "was => document.querySelector('[role=heading], h1, h2').getBoundingClientRect().height > 1.2 * was"
+    page.page.wait_for_function(larger, arg=before, timeout=20_000)
     again = tab("/settings")
     assert height(again) > 1.2 * before
     chosen = again.page.locator("flt-semantics[aria-selected=true], flt-semantics[aria-current=true]")
