@@ -307,16 +307,23 @@ class WalkScreen(Screen):
 
     def on_change(self, topics: frozenset[str]) -> None:
         """Somebody else kept something or moved: the strip and the answer follow; the keys, and what is being typed, are left alone."""
-        if not self.concerns(topics, "everything", f"job {self.id}", f"people {self.id}"):
+        if not self.concerns(topics, "everything", *(f"{of} {self.id}" for of in ("job", "people", "orders"))):
             return
         if self.tag not in self.live.book.bays:
             self.app.go("jobs")
             return
         anew = self.concerns(topics, "everything", "jobs")  # another plan, or a page that was away
-        if self._step.kind == "told" and (anew or self.concerns(topics, f"bay {self.id} {self.tag}")):
-            self._set(model.step_of(self.live, self.tag, self._step.draft, self._what))
-            self.update(*self._place())
+        if self._step.kind == "told" and not self._who:
+            self._tell_again()
         if anew:
             self.app.redraw()
         else:
             self.update(*self._show_head())
+
+    def _tell_again(self) -> None:
+        """The answer as it is now: what was read of another bay or of the run can be news to it too."""
+        step, shown = model.step_of(self.live, self.tag, self._step.draft, self._what), self._answer
+        if step == self._step and shown == self._against_order(answer(self.live, self.tag, step.what, self._taken)):
+            return
+        self._set(step)
+        self.update(*self._place())

@@ -12,6 +12,7 @@ from fieldapp.hosts.ports import Host, Place
 from fieldapp.screens.present_model import letters_on
 from fieldapp.screens.readback_model import was_aloud
 from fieldapp.screens.say_model import words_to_say
+from fieldapp.screens.walk_model import Step
 from fieldapp.sharing import Sharing
 from fieldapp.words import say
 from measure.documents import dump, read_job
@@ -296,6 +297,36 @@ def test_what_others_keep_takes_no_key_from_under_the_finger_of_whoever_reads_ba
         assert kit.tappable("7") is not key and kit.marked("entry").label == "4 in"
 
     together(tmp_path, steps)
+
+
+def test_an_open_answer_follows_what_is_told_of_its_run_and_by_another_copy_of_the_job(tmp_path):
+    async def steps(mara, kit, desk, job):
+        for tag in ("A1", "A2", "A3", "A4"):
+            await taped(desk, job, tag)
+        await desk.keep_reading(job, "Mara", run="A", what="overall", value="172 1/2", **{"from": "outside"})
+        mara.app.go("read", job=job, bay="A2", what="overall-outside")
+        await settled(mara)
+        mara.app.screen._go_to(Step("told", "overall-outside"))
+        await desk.keep_reading(job, "Jo", run="A", what="overall", value="180", **{"from": "outside"})
+        await settled(mara)
+        assert mara.sees("4572.0 mm") and not mara.sees("4381.5 mm")  # no bay was told of, the run was
+        mara.app.go("walk", job=job, bay="A2")
+        await settled(mara)
+        assert mara.sees("Next") or mara.sees(say("answer.review"))
+        other = copy.deepcopy(desk.words(job))
+        other["readings"].append({"bay": "A2", "what": "span", "value": "40 1/4", "by": "Jo", "at": "2026-05-02T12:00:00Z", "id": "bbbbbbbb-0000000000000001"})
+        await desk.take_file(dump(other))
+        await settled(mara)
+        assert mara.sees("40 1/4 in counts now") and mara.sees(say("answer.sides"))
+        mara.app.go("read", job=job, bay="A3", what="span")
+        await settled(mara)
+        await keyed(mara, "4", "1")
+        other["readings"][-1] |= {"bay": "A3", "id": "bbbbbbbb-0000000000000002"}
+        await desk.take_file(dump(other))
+        await settled(mara)
+        assert mara.marked("entry").label == "41 in"  # what is half-typed stays
+
+    together(tmp_path, steps, read_back="no")
 
 
 SAID = [
