@@ -51,7 +51,16 @@ def office_view(standing: Standing, now: datetime) -> OfficeView:
     sign: Sign = "todo" if trouble is None else "hold" if trouble.kind in NEEDS_A_PERSON else "query"
     if not trouble and sending.at and not sending.plan and not standing.waiting:
         sign, more = "query", [say("office.plan_how"), *more]
-    return OfficeView(sign, words, tuple(more), words)
+    return OfficeView(sign, words, tuple(more), _row(words, trouble, sending.on))
+
+
+def _row(words: str, trouble: Trouble | None, on: bool) -> str:
+    """What is lacking, and whether it goes by itself once there is a network, or waits for a person."""
+    if trouble is None:
+        return words
+    waits = on and trouble.kind not in NEEDS_A_PERSON
+    key = "network" if waits and trouble.kind == "unreachable" else "again" if waits else "stopped"
+    return say(f"office.row_{key}", words=words)
 
 
 def _lacking(standing: Standing) -> str:

@@ -22,6 +22,7 @@ from fieldapp.parts.table import Column, Table, TableRow
 from fieldapp.parts.text import text
 from fieldapp.parts.verdict import tally
 from fieldapp.screens.answer_view import spoken
+from fieldapp.screens.office_model import office_view
 from fieldapp.screens.ordered import ordered_row
 from fieldapp.screens.present_model import letters_on, on_bays
 from fieldapp.screens.review_model import RunView, review
@@ -58,10 +59,12 @@ class ReviewScreen(Screen):
         self.found = review(self.app.desk.job(self.job), letters_on(company, self.job, self.app))
         self.others = on_bays(company, self.job, self.app)
         self.sides = len(self.app.desk.conflicts(self.job))
+        office = self.app.host.office
+        self.office = office_view(office.standing(self.job), self.app.host.clock.now()).row if office else ""
 
     def on_change(self, topics: frozenset[str]) -> None:
         """What changed is set where it stands, so that the page stays where it was scrolled to."""
-        if not self.concerns(topics, "everything", f"job {self.job}", f"orders {self.job}", f"people {self.job}"):
+        if not self.concerns(topics, "everything", *(f"{what} {self.job}" for what in ("job", "orders", "people", "office"))):
             return
         if "everything" in topics or self.app.look.big:
             self.app.redraw()
@@ -79,7 +82,7 @@ class ReviewScreen(Screen):
         f = self.found
         return {
             "head": (f.title, f.under, self.others), "ways": (f.ways, f.heading, f.tallies, self.sides), "picture": (f.plan, f.plan_says),
-            "table": f.rows if self.app.look.wide else (), "runs": f.runs, "cautions": f.cautions, "foot": (f.go, f.go_words, f.order_words),
+            "table": f.rows if self.app.look.wide else (), "runs": f.runs, "cautions": f.cautions, "rows": self.office, "foot": (f.go, f.go_words, f.order_words),
         }  # fmt: skip
 
     # ---- pages ---------------------------------------------------------------------------------------------------------
@@ -90,18 +93,18 @@ class ReviewScreen(Screen):
         return {
             "head": lambda: [self._head()], "ways": self._ways, "picture": lambda: self._picture(room, 320 if look.wide else 300),
             "table": lambda: [inset(self._table(), top=GRID)] if look.wide else [], "runs": lambda: self._runs(room - 2 * MARGIN, each=not look.wide),
-            "cautions": self._cautions, "foot": lambda: [column(self._actions(), GRID)],
+            "cautions": self._cautions, "rows": self._more_rows, "foot": lambda: [column(self._actions(), GRID)],
         }  # fmt: skip
 
     def _phone(self) -> ft.Control:
         part = self._parts
-        work = [part["head"], part["ways"], part["picture"], part["runs"], part["cautions"], gap(GRID), self._more_rows(), gap(MARGIN)]
+        work = [part["head"], part["ways"], part["picture"], part["runs"], part["cautions"], gap(GRID), part["rows"], gap(MARGIN)]
         return page_sheet(self.app.look, work, self._foot())
 
     def _wide(self) -> ft.Control:
         look, part = self.app.look, self._parts
         left: list[ft.Control] = [part["picture"], part["table"], part["runs"], gap(MARGIN)]
-        right = page_sheet(look, [part["ways"], part["cautions"], gap(GRID), self._more_rows()], self._foot(), paper=look.leaf)
+        right = page_sheet(look, [part["ways"], part["cautions"], gap(GRID), part["rows"]], self._foot(), paper=look.leaf)
         return Spread(look, part["head"], left, right).control
 
     def _foot(self) -> list[ft.Control]:
@@ -117,7 +120,7 @@ class ReviewScreen(Screen):
     def _ways(self) -> list[ft.Control]:
         look, found = self.app.look, self.found
         heading = ft.Semantics(header=True, content=text(look, found.heading, "lead", bold=True))
-        rows: list[ft.Control] = [inset(ft.Row([tally(look, list(found.tallies))], wrap=True), bottom=GRID), inset(heading, bottom=GRID)]
+        rows: list[ft.Control] = [inset(ft.Row([tally(look, list(found.tallies))], wrap=True), top=GRID if look.wide else 0, bottom=GRID), inset(heading, bottom=GRID)]
         told = sum(way.check == CHECK for way in found.ways) >= self.sides  # else something worse stands before it
         rows += [*([] if told else sides_row(self.app, self.job)), *ordered_row(self.app, self.app.desk.job(self.job))]
         for way in found.ways[:MOST_WAYS]:
@@ -137,7 +140,7 @@ class ReviewScreen(Screen):
         rows += [text(look, sentence, "note", look.ink2) for sentence in self.found.cautions]
         return [inset(column(rows, GRID), top=MARGIN)]
 
-    def _more_rows(self) -> ft.Control:
+    def _more_rows(self) -> list[ft.Control]:
         look = self.app.look
         rows: list[ft.Control] = []
         if not self.app.host.connection.guest:  # the plan is the owner's
@@ -148,8 +151,8 @@ class ReviewScreen(Screen):
             rows.insert(0, open_row(look, say("share.title"), "", say("review.second_phone"), on_click=to_share))
         if self.app.host.office:
             to_office = lambda _: self.app.go("office", job=self.job)  # noqa: E731
-            rows.append(open_row(look, say("office.title"), "", say("office.row_under"), on_click=to_office))
-        return column(rows)
+            rows.append(open_row(look, say("office.title"), "", self.office, on_click=to_office))
+        return rows
 
     # ---- pictures and sums ---------------------------------------------------------------------------------------------
     def _picture(self, width: float, height: float) -> list[ft.Control]:

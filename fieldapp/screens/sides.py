@@ -9,7 +9,7 @@ import flet as ft
 from fieldapp.parts.action import main_action, small_action
 from fieldapp.parts.finding_row import finding_row
 from fieldapp.parts.head import title_head
-from fieldapp.parts.page import page_sheet
+from fieldapp.parts.page import mid, mid_sheet
 from fieldapp.parts.row import open_row
 from fieldapp.parts.run_strip import Sign
 from fieldapp.parts.space import gap, inset
@@ -36,19 +36,19 @@ class SidesScreen(Screen):
 
     def view(self) -> ft.Control:
         look = self.app.look
-        head = title_head(look, say("sides.title"), self.live.name, say("app.back"), lambda _: self.app.back())
+        head = title_head(mid(look), say("sides.title"), self.live.name, say("app.back"), lambda _: self.app.back())
         found = conflict_views(self.live, self.app.desk.conflicts(self.job))
         if not found:
-            return page_sheet(look, [head, inset(text(look, say("sides.none"), "lead"), top=MARGIN)])
-        return page_sheet(look, [head, *(part for one in found for part in self._one(one))])
+            return mid_sheet(look, [head, inset(text(look, say("sides.none"), "lead"), top=MARGIN)])
+        return mid_sheet(look, [head, *(part for one in found for part in self._one(one))])
 
     def _one(self, one: ConflictView) -> list[ft.Control]:
-        look = self.app.look
+        look = mid(self.app.look)
         verdict: Sign = "hold" if one.plan else "query"
         parts: list[ft.Control] = [finding_row(look, verdict, say(f"review.verdict_{verdict}"), one.place, one.sentence)]
         for side in one.sides:
-            under = f"{side.under}, {say('sides.shown')}" if side.shown else side.under
-            parts.append(open_row(look, side.by, side.figure, under, least=60, says=f"{under} {side.figure}".strip()))
+            under = ", ".join(part for part in (side.under, say("sides.shown") if side.shown else "") if part)
+            parts.append(open_row(look, side.by, side.figure, under, least=60, says=f"{side.by}, {under} {side.figure}".strip()))
             if words := one.holds(side):
                 holds = small_action(look, words, lambda _, id=side.id: self.app.run(self._settle, one, id))
                 parts.append(inset(holds, EDGE, EDGE, top=GRID, bottom=GRID))

@@ -42,7 +42,7 @@ class ConflictView:
     def holds(self, side: SideView) -> str:
         """What a tap says that settles it."""
         if self.plan:
-            return say("sides.holds", by=side.by)
+            return say("sides.holds_file") if side.by == say("sides.of_file") else say("sides.holds", by=side.by)
         return say("sides.holds_reading", by=side.by, figure=side.figure)
 
 
@@ -96,7 +96,7 @@ def _named(live: LiveJob, place: str) -> str:
 
 def _side(side: Side, shown: bool) -> SideView:
     by = side.by or say("sides.of_file")
-    under = say("sides.of", by=by, day=day(datetime.fromisoformat(side.at))) if side.at else by
+    under = day(datetime.fromisoformat(side.at)) if side.at else ""
     return SideView(side.id, by, under, side.said, shown)
 
 

@@ -100,3 +100,19 @@ def test_an_app_that_came_over_https_sends_to_no_plain_address_but_that_of_its_o
     with pytest.raises(AddressError, match="https"):
         office_address("http://192.0.2.7:8455", True)
     assert office_address("http://localhost:8455", True) == "http://localhost:8455"
+
+
+@pytest.mark.parametrize(
+    ("given", "row"),
+    [
+        (ALL, "The office has everything up to 14:02."),
+        (standing(Sending()), "Nothing of this job is with the office yet."),
+        (standing(busy=True), "Sending …"),
+        (standing(Sending("https://office.example", "7A3K", True, AT, 5, 3), trouble=Trouble("unreachable"), waiting=2), "2 readings not yet with the office. Waiting for the network."),
+        (standing(Sending("https://office.example", "7A3K", True, AT, 5, 3), trouble=Trouble("later"), waiting=1), "1 reading not yet with the office. It is tried again."),
+        (standing(Sending("https://office.example", "7A3K", True, AT, 5, 3), trouble=Trouble("code"), waiting=1), "1 reading not yet with the office. The last try did not get through."),
+        (standing(trouble=Trouble("unreachable"), waiting=1), "1 reading not yet with the office. The last try did not get through."),
+    ],
+)  # fmt: skip
+def test_the_row_of_other_pages_says_it_in_one_line(given, row):
+    assert office_view(given, NOW).row == row

@@ -9,6 +9,7 @@ from fieldapp.hosts.phone_app import Handing
 from fieldapp.intake import Intake
 from fieldapp.office import Office, Reply, UnreachableError
 from fieldapp.office_said import tally_of
+from fieldapp.screens.office_model import when
 from fieldapp.sharing import Sharing
 from fieldapp.words import say
 from measure.documents import dump, read_job
@@ -179,3 +180,24 @@ def test_the_app_for_phones_is_made_by_a_tap_and_its_address_shown_once_it_is_th
             assert phone.sees("Put it on the home screen")
 
     asyncio.run(steps())
+
+
+def test_the_row_of_the_review_says_how_the_job_stands_with_the_office(tmp_path):
+    async def steps(phone, line, office, job):
+        async def reviewed(words: str) -> None:
+            await comes(phone, words)
+            assert phone.address == f"/job/{job}/review"
+
+        phone.app.go("review", job=job)
+        await reviewed(say("office.never"))
+        await office.choose(job, "http://127.0.0.1:9", "ABCD", False)
+        await office.send_now(job)
+        await reviewed(say("office.has", at=when("2026-05-02T09:00:00Z", StillClock().now())))
+        line.away = True
+        await office.choose(job, "http://127.0.0.1:9", "ABCD", True)
+        await phone.desk.keep_reading(job, "Mara", bay="A1", what="span", value="40 7/16")
+        await reviewed(say("office.row_network", words=say("office.waiting", n=1)))
+        line.away = False
+        await reviewed(say("office.has", at=when("2026-05-02T09:00:00Z", StillClock().now())))
+
+    with_phone(tmp_path, steps)

@@ -2,7 +2,9 @@
 
 WORDS = {
     "office.title": "The office",
-    "office.row_under": "Send this job there, now or by itself",
+    "office.row_network": "{words} Waiting for the network.",
+    "office.row_again": "{words} It is tried again.",
+    "office.row_stopped": "{words} The last try did not get through.",
     "office.address": "Address",
     "office.address_hint": "as it stands on the office's screen",
     "office.code": "Code",
