@@ -50,6 +50,7 @@ Never update an ancestor of the keys for a press. Drawings are true to their sca
 
     Pages:
     page          page_sheet(look, controls, actions, scrolls, keys, ground, paper) · Spread(look, head, left, right).show(right)
+                  mid_sheet (a column in the middle of a wide screen) · reached (scrolls where a phone lies on its side)
     head          WalkHead(look, back_says, on_back, strip_says, on_strip, signal).show(bays, now, what)
                   Signal(look, above, below).show(…) · title_head(look, name, under, back_says, on_back, tail)
                   tag_head(look, tag, what, count, back_says, on_back, under, tail)

@@ -11,6 +11,16 @@ DETAIL = 468
 """Width of the right-hand page on a wide screen, at 1280 px."""
 COLUMN = 560
 """A page of words, or of one question, is no wider on any screen."""
+LEAST_HIGH = 553
+"""What a page with keys needs, in pixels."""
+
+
+def reached(look: Look, page: ft.Container, high: float = LEAST_HIGH) -> ft.Container:
+    """A page with keys as it is; on a phone that lies on its side it is scrolled, so that Keep can be reached."""
+    if look.height >= LEAST_HIGH:
+        return page
+    page.expand, page.height = None, high
+    return ft.Container(column([page], expand=True, scroll=ft.ScrollMode.AUTO), expand=True)
 
 
 def page_sheet(
@@ -38,10 +48,11 @@ def page_sheet(
     parts: list[ft.Control] = [ft.Container(work, bgcolor=ground, expand=True) if ground else work]
     if foot:
         parts.append(bottom if keys else inset(bottom, EDGE, EDGE, top=8))
-    return ft.Container(
+    page = ft.Container(
         ft.SafeArea(column(parts, expand=True), expand=True, maintain_bottom_view_padding=True), bgcolor=paper or look.paper,
         expand=True, padding=ft.Padding.only(bottom=16 if foot else 0),
     )  # fmt: skip
+    return reached(look, page) if keys else page
 
 
 def mid(full: Look) -> Look:

@@ -22,6 +22,7 @@ from fieldapp.parts.figure import Figure
 from fieldapp.parts.key import Press
 from fieldapp.parts.keypad import Keypad, Pad, PadWords
 from fieldapp.parts.layer import Layer
+from fieldapp.parts.page import LEAST_HIGH, reached
 from fieldapp.parts.question import Layout, Question, Typed
 from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.stroke import LEFT, RIGHT, line, redraw, stroke, word
@@ -296,7 +297,8 @@ class WalkStage:
         extra: list[ft.Control] | None = None,
     ) -> None:  # fmt: skip
         full = look.width
-        look = look.on(min(full, WIDEST))
+        high = look.height
+        look = look.on(min(full, WIDEST), max(high, LEAST_HIGH))
         self._look, self._press, self._words, self._pick = look, press, words or PadWords(), pick
         self._lines = QuestionLines(look, look.tight)
         self._pads: dict[Pad, Keypad] = {}
@@ -317,10 +319,11 @@ class WalkStage:
         else:
             parts = [head, self._lines.control, self._place, self._side_place, ft.Container(expand=True), self._pad_place]
         side = (full - look.width) / 2
-        self.control = ft.Container(
+        page = ft.Container(
             ft.SafeArea(column(parts, expand=True), expand=True), bgcolor=look.paper, expand=True,
             padding=ft.Padding.only(left=side, right=side, bottom=self._bottom),
         )  # fmt: skip
+        self.control = reached(look.on(full, high), page, LEAST_HIGH - HEAD_ROOM)
 
     def ask(self, q: Question, side: str | None = None) -> list[ft.Control]:
         """Pose a question: nothing typed yet. Returns the controls to update, for `page.update(*…)`."""

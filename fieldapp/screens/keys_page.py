@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import flet as ft
 
 from fieldapp.parts.entry import Entry
+from fieldapp.parts.page import reached
 from fieldapp.parts.space import column
 from fieldapp.screens.new_page import NewPage
 from fieldapp.screens.typed_keys import letter_of
@@ -53,7 +54,7 @@ class KeysPage(NewPage):
         """A page whose foot is the keypad, which always stays whole."""
         paper = self.look.leaf if self.app.look.wide else self.look.paper
         body = ft.SafeArea(column([*parts, keypad], expand=True), expand=True)
-        return self.framed(ft.Container(body, bgcolor=paper, expand=True, padding=ft.Padding.only(bottom=16)))
+        return self.framed(reached(self.look, ft.Container(body, bgcolor=paper, expand=True, padding=ft.Padding.only(bottom=16))))
 
     def press(self, key: str) -> None:
         """A key of the keypad."""

@@ -11,6 +11,7 @@ from fieldapp.parts.action import sign_action
 from fieldapp.parts.entry import Entry
 from fieldapp.parts.figure import Figure
 from fieldapp.parts.keypad import Keypad
+from fieldapp.parts.page import LEAST_HIGH
 from fieldapp.parts.post_section import clipped, section_height, section_shapes
 from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.text import heading, text
@@ -80,7 +81,7 @@ class FigureScreen(KeysPage):
         foot = column([row, inset(self._live)], tight=True)
         self.shows()
         shown = self.beside(picture) if lit else []
-        left = look.height - _FIXED - self._keypad.height
+        left = max(look.height, LEAST_HIGH) - _FIXED - self._keypad.height
         if shown and left < _SLIVER and not look.big:  # a sliver of it tells nothing: it is scrolled to
             shown.insert(0, gap(max(left, 0) + GRID))
         work = [self._question(), *shown, *self.above_keys()]

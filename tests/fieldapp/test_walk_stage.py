@@ -134,6 +134,13 @@ def test_the_posts_face_in_the_drawing_runs_into_the_blade_at_the_figure():
     assert made._stage.blade._at == made._stage.picture.lines.xr
 
 
+@pytest.mark.parametrize(("look", "scrolls"), [(Look(width=844, height=390), True), (Look(width=375, height=553), False), (Look(), False)])
+def test_on_a_phone_that_lies_on_its_side_the_page_scrolls_to_keep(look: Look, scrolls: bool):
+    made = stage(look, SPAN)
+    assert (getattr(made.control.content, "scroll", None) is not None) == scrolls
+    assert {"keep"} <= {c.name for c in seen(made.control) if isinstance(c, Key)}
+
+
 def test_showing_before_asking_is_refused():
     made = WalkStage(Look(), ft.Container(), lambda _: None)
     with pytest.raises(RuntimeError):
