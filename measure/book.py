@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
+from measure.entry_id import mark_of, settled_by
 from measure.job import Job
 from measure.length import Length
 from measure.plan import Bay, Post, Run
@@ -46,6 +47,7 @@ class Book:
                 self.runs[bay.run] = Run(bay.run)
         self._readings: dict[Key, list[Reading]] = defaultdict(list)
         self._replaced: set[str] = set()
+        self._settled: dict[Key, set[str]] = defaultdict(set)
         self._moved: dict[str, datetime] = {}
         self._answers: dict[tuple[str, str], list[Answer]] = defaultdict(list)
         # What counts is asked for by nearly every check; each answer is kept until something new is said.
@@ -64,6 +66,7 @@ class Book:
         self._readings[_key(reading)].append(reading)
         if reading.replaces is not None:
             self._replaced.add(reading.replaces)
+            self._settled[_key(reading)].update(settled_by(reading.id))
 
     def add_moved(self, moved: Moved) -> None:
         """Take one more moved post."""
@@ -108,10 +111,17 @@ class Book:
             return None
         return next((p for p in self.touched(reading) if p in self._moved and reading.at < self._moved[p]), None)
 
+    def replaced(self, reading: Reading) -> bool:
+        """Whether another reading took its place: by naming it, or, of several that stood beside each other, in its id."""
+        if reading.id is None or reading.id in self._replaced:
+            return reading.id is not None
+        marks = self._settled.get(_key(reading)) if self._settled else None
+        return bool(marks) and reading.role == "first" and mark_of(reading.id) in marks
+
     def standing(self, kind: str, place: str, what: What, role: Role) -> list[Reading]:
         """The readings of a kind that nothing replaces, in file order, stale ones included."""
         found = self._readings.get((kind, place, what))
-        return [r for r in found if r.role == role and (r.id is None or r.id not in self._replaced)] if found else []
+        return [r for r in found if r.role == role and not self.replaced(r)] if found else []
 
     def counting(self, kind: str, place: str, what: What, role: Role = "first") -> Reading | None:
         """The one that counts; None where there is none or all are stale. Newest by time, on a tie the later in the file."""
@@ -125,7 +135,7 @@ class Book:
         for reading in readings:
             if reading.role != role or (best is not None and reading.at < best.at):
                 continue
-            if (reading.id is None or reading.id not in self._replaced) and self.moved_since(reading) is None:
+            if not self.replaced(reading) and self.moved_since(reading) is None:
                 best = reading
         return best
 

@@ -87,7 +87,7 @@ def undecided(book: Book, kind: str, place: str, what: What, line: str = "") -> 
     if len(several) < 2:
         return []
     sides = [r for r in several if _line(r) == line and device_of(r.id) is not None and book.moved_since(r) is None]
-    return sides if _apart(sides) else []
+    return _once(sides) if _apart(sides) else []
 
 
 def sentence_of(book: Book, where: str, sides: list[Reading]) -> str:
@@ -133,6 +133,15 @@ def _answered(book: Book, kind: str, place: str, line: str, sides: list[Reading]
         places = [place if kind == "bay" else f"run {place}"]
     newest = max(r.at for r in sides)
     return bool(places) and all(book.answer(p, CHECK, newest) is not None for p in places)
+
+
+def _once(readings: list[Reading]) -> list[Reading]:
+    """What one person said twice on one device is one side: the newest of it."""
+    newest: dict[tuple[object, ...], Reading] = {}
+    for r in sorted(readings, key=lambda r: r.at):
+        newest[_figure(r), device_of(r.id), " ".join(r.by.split()).casefold()] = r
+    kept = {id(r) for r in newest.values()}
+    return [r for r in readings if id(r) in kept]
 
 
 def _apart(readings: list[Reading]) -> bool:

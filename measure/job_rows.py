@@ -96,7 +96,7 @@ class JobRows(JobShelf, JudgedRows):
 
     def add_reading(self, job_id: str, reading: Words) -> Words:
         """Keep one reading; as kept, with the id that it was given. The same one again changes nothing."""
-        return self._add_to(job_id, "readings", self._with_id(reading))
+        return self._add_to(job_id, "readings", self._with_id(job_id, reading))
 
     def add_answer(self, job_id: str, answer: Words) -> Words:
         """Keep why a query stands. The same one again changes nothing."""

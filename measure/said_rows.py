@@ -6,10 +6,10 @@ from collections.abc import Iterable
 from typing import Any
 
 from measure.database import StoreFile
-from measure.entry_id import new_device, new_id
+from measure.entry_id import device_of, mark_of, new_device, new_id, settled_by
 from measure.errors import StoreError
 from measure.said import Said, Words, from_text, key_of, keyed, to_text
-from measure.unplaced import kind_and_place
+from measure.unplaced import KINDS, kind_and_place
 
 TABLES = {"readings": "reading", "moved": "moved", "answers": "answer", "notes": "note"}
 """The table of each list of a job file."""
@@ -97,8 +97,20 @@ class SaidRows(StoreFile):
         sql = "SELECT words FROM reading WHERE job = ? AND key > ? AND key < ? AND own_id = ? ORDER BY key"
         return [from_text(r["words"]) for r in self.rows(sql, job_id, f"{own_id}~", f"{own_id}\x7f", own_id)]
 
-    def _with_id(self, words: Words) -> Words:
-        return words if words.get("id") is not None else {**words, "id": new_id(self.device())}
+    def _with_id(self, job_id: str, words: Words) -> Words:
+        return words if words.get("id") is not None else {**words, "id": new_id(self.device(), self._beside(job_id, words))}
+
+    def _beside(self, job_id: str, words: Words) -> list[str]:
+        """The first readings that stand here beside the one which this one replaces: whoever keeps it has them all, and settles them."""
+        if words.get("replaces") is None or words.get("role", "first") != "first" or not any(words.get(k) for k in KINDS):
+            return []
+        kind, place = kind_and_place(words)
+        sql = "SELECT words FROM reading WHERE job = ? AND kind = ? AND place = ? AND what = ? AND role = 'first' ORDER BY seq"
+        here = [from_text(r["words"]) for r in self.rows(sql, job_id, kind, place, words.get("what"))]
+        gone = {words["replaces"], *(r.get("replaces") for r in here)}
+        marks = {mark for r in here for mark in settled_by(r.get("id"))}
+        ids = [r["id"] for r in here if device_of(r.get("id")) is not None and (kind != "post" or r.get("run") == words.get("run"))]
+        return [id for id in ids if id not in gone and mark_of(id) not in marks]
 
     def device(self) -> str:
         """This store's name in the ids that are made here; made once, inside or outside an action."""

@@ -91,15 +91,14 @@ def readings_at(live: LiveJob, tag: str) -> list[Reading]:
 
 def read_rows(live: LiveJob, tag: str, now: datetime) -> list[ReadRow]:
     """All readings of a bay: who, when, and whether each counts."""
-    replaced = {r.replaces for r in live.readings if r.replaces}
-    return [_read_row(live, r, replaced, now) for r in readings_at(live, tag)]
+    return [_read_row(live, r, now) for r in readings_at(live, tag)]
 
 
-def _read_row(live: LiveJob, reading: Reading, replaced: set[str], now: datetime) -> ReadRow:
+def _read_row(live: LiveJob, reading: Reading, now: datetime) -> ReadRow:
     book = live.book
     counting = book.counting("bay", reading.bay or "", reading.what, reading.role)
     stale = book.moved_since(reading)
-    state = "counts" if counting is reading else "moved" if stale else "replaced" if reading.id in replaced else "older"
+    state = "counts" if counting is reading else "moved" if stale else "replaced" if book.replaced(reading) else "older"
     when = hour(reading.at) if reading.at.astimezone().date() == now.astimezone().date() else f"{day(reading.at)} {hour(reading.at)}"
     what = say(f"more.what_{reading.what}")
     name = say("readback.was_aloud", what=what) if was_aloud(reading) else say(f"more.read_{reading.role}", what=what)

@@ -74,8 +74,8 @@ class SidesScreen(Screen):
                 return
             if one.plan:
                 await self.app.desk.settle_plan(self.job, id, self.app.person)
-            for words in settling(self.live, one, id) if not one.plan else ():
-                await self.app.desk.keep_reading(self.job, self.app.person, **words)
+            else:
+                await self.app.desk.keep_reading(self.job, self.app.person, **settling(self.live, id))
         finally:
             self._busy = False
         self.app.redraw()

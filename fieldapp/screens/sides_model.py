@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Any
 
 from fieldapp.live_job import LiveJob
 from fieldapp.screens.more_model import again_words
 from fieldapp.words import day, listed, say
-from measure.conflict import WORDS_FOR, Conflict, Side, undecided
+from measure.conflict import WORDS_FOR, Conflict, Side
 from measure.reading import Reading
 
 _IN_LIST = re.compile(r"(bays|posts)\[(\d+)\]\.?(.*)")
@@ -73,16 +71,14 @@ def _asked_at(live: LiveJob, read: Reading) -> tuple[str, bool, str]:
     return live.book.run_bays[read.run or ""][0].tag, False, what
 
 
-def settling(live: LiveJob, one: ConflictView, chosen: str) -> list[dict[str, object]]:
-    """The readings to keep so that the chosen side holds: its figure said once more, in the place of each that differs.
+def settling(live: LiveJob, chosen: str) -> dict[str, object]:
+    """The reading to keep so that the chosen side holds: its figure said once more, in its place; the store settles the others by it.
 
-    chosen: the id of its reading. Nothing is taken away: the others stay on record as replaced.
+    chosen: the id of its reading. Nothing is taken away: all sides stay on record as replaced.
     """
-    by_id = {r.id: r for r in live.readings}
-    read = by_id[chosen]
+    read = next(r for r in live.readings if r.id == chosen)
     where = {"post": read.post, "run": read.run, "toward": read.toward, "from": read.hooked if read.what == "overall" else None}
-    said = {**again_words(live, read), **{k: v for k, v in where.items() if v is not None}}
-    return [{**said, "replaces": side.id} for side in one.sides if side.id != chosen and side.id in by_id]
+    return {**again_words(live, read), **{k: v for k, v in where.items() if v is not None}, "replaces": chosen}
 
 
 def _named(live: LiveJob, place: str) -> str:
@@ -99,15 +95,3 @@ def _side(side: Side, shown: bool) -> SideView:
     under = day(datetime.fromisoformat(side.at)) if side.at else ""
     return SideView(side.id, by, under, side.said, shown)
 
-
-def also_replaced(live: LiveJob, words: Mapping[str, Any]) -> list[str]:
-    """The other sides that a figure measured again takes the place of: whoever tapes anew what two sides read settles it.
-
-    words: of the new reading. None where it replaces nothing, or nothing is undecided there.
-    """
-    if not words.get("replaces"):
-        return []
-    kind = next(k for k in ("bay", "post", "run") if words.get(k))
-    lines = ("", words.get("run") or "") if kind == "post" else ("",)
-    met = [r for line in dict.fromkeys(lines) for r in undecided(live.book, kind, words[kind], words["what"], line)]
-    return [r.id for r in met if r.id and r.id != words["replaces"]] if any(r.id == words["replaces"] for r in met) else []

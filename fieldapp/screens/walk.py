@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -16,7 +15,6 @@ from fieldapp.screens.asking import ASKED, Words, asking
 from fieldapp.screens.ordered import last_issued
 from fieldapp.screens.present_model import letters_on, on_bays
 from fieldapp.screens.screen import Screen
-from fieldapp.screens.sides_model import also_replaced
 from fieldapp.screens.taken import Taken
 from fieldapp.screens.taken_kept import keep_taken, kept_taken
 from fieldapp.screens.typed_keys import letter_of
@@ -170,8 +168,7 @@ class WalkScreen(Screen):
                 self.update(*self._place(), *self._show_head())
             else:
                 words["replaces"] = model.replaced(self.live, self.tag, self._step)
-                others = also_replaced(self.live, words)
-                await self._keep_words(self._step.what, words, others)
+                await self._keep_words(self._step.what, words)
         except EntryError as refusal:
             self._type(self._typing.refused(str(refusal)))
         except DocumentError as refusal:
@@ -179,14 +176,9 @@ class WalkScreen(Screen):
         finally:
             self._busy = False
 
-    async def _keep_words(self, told: str, words: Words, others: Sequence[str] = ()) -> None:
-        """Keep a reading; its answer stands there only once it is on the disk. told: the question that it answers.
-
-        others: ids of what it takes the place of besides, said once more for each.
-        """
+    async def _keep_words(self, told: str, words: Words) -> None:
+        """Keep a reading; its answer stands there only once it is on the disk. told: the question that it answers."""
         await self.app.desk.keep_reading(self.id, self.app.person, **words)
-        for other in others:
-            await self.app.desk.keep_reading(self.id, self.app.person, **{**words, "replaces": other})
         await self.app.desk.turns.own()
         self._typing = Typing.begin(asking(self.live, self.tag, told, self._taken))
         self._keep_drafts()

@@ -188,6 +188,25 @@ def test_two_first_readings_are_settled_by_taping_again_too(tmp_path):
         await keyed(mara, "4", "0", "5/16", "Keep")  # what neither of them had
         assert desk.conflicts(job) == ()
         assert desk.job(job).book.counting("bay", "A2", "span").text == "40 5/16"
+        assert [r.text for r in desk.job(job).readings] == ["40 7/16", "40 9/16", "40 5/16"]  # one tape, one reading
+        await desk.keep_reading(job, "Kit", bay="A2", what="span", value="40 1/2")  # and so at the next one
+        mara.app.go("sides", job=job)
+        await settled(mara)
+        for figure, by in (("40 5/16 in", "Mara"), ("40 1/2 in", "Kit")):
+            mara.tappable(say("sides.holds_reading", figure=figure, by=by))
+        assert sum(text.endswith(" holds") for text in mara.texts()) == 2
+
+    together(tmp_path, steps, read_back="no")
+
+
+def test_taping_again_what_both_read_alike_makes_no_two_sides_of_it(tmp_path):
+    async def steps(mara, kit, desk, job):
+        await taped(desk, job, "A2")
+        await desk.keep_reading(job, "Kit", bay="A2", what="span", value="40 7/16")
+        mara.app.go("walk", job=job, bay="A2")
+        await settled(mara)
+        await keyed(mara, say("answer.again_span"), "4", "0", "8/16", "Keep")
+        assert desk.conflicts(job) == () and len(desk.job(job).readings) == 4
 
     together(tmp_path, steps, read_back="no")
 

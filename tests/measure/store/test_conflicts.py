@@ -2,6 +2,7 @@
 
 import pytest
 
+from measure.book import Book
 from measure.errors import StoreError
 from measure.store import Store
 
@@ -81,6 +82,44 @@ def test_replacing_one_side_by_what_the_other_said_settles_it(two, span):
     assert len(meet(one, other, job)) == 1
     one.add_reading(job, span("A4", "41 9/16 in", by="Mona", at=3, replaces=mine["id"]))
     assert meet(one, other, job) == ()
+
+
+def test_one_tape_settles_all_sides_wherever_the_job_travels(two, another, span):
+    one, other, job = two
+    mine = one.add_reading(job, span("A4", "41 1/2 in", by="Mona", at=1))
+    theirs = other.add_reading(job, span("A4", "41 9/16 in", by="Kit", at=2))
+    assert len(meet(one, other, job)) == 1
+    kept = one.add_reading(job, span("A4", "41 5/8 in", by="Mara", at=3, replaces=theirs["id"]))
+    assert meet(one, other, job) == ()
+    book = Book(one.job(job))
+    assert [r.id for r in book.standing("bay", "A4", "span", "first")] == [kept["id"]]
+    assert all(book.replaced(r) for r in one.job(job).readings if r.id in (mine["id"], theirs["id"]))
+    third = another()
+    third.merge(None, other.document(job))
+    assert third.document(job)["readings"] == one.document(job)["readings"] and third.conflicts(job) == ()
+
+
+def test_what_was_not_on_the_device_is_not_settled(two, another, span):
+    one, other, job = two
+    third = another()
+    third.add_job(one.document(job))
+    theirs = other.add_reading(job, span("A4", "41 9/16 in", by="Kit", at=2))
+    one.add_reading(job, span("A4", "41 1/2 in", by="Mona", at=1))
+    third.add_reading(job, span("A4", "41 in", by="Ned", at=1))
+    meet(one, other, job)
+    one.add_reading(job, span("A4", "41 5/8 in", by="Mara", at=3, replaces=theirs["id"]))
+    one.merge(job, third.document(job))
+    (conflict,) = one.conflicts(job)
+    assert [(s.by, s.said) for s in conflict.sides] == [("Ned", "41 in"), ("Mara", "41 5/8 in")]
+
+
+def test_one_figure_said_twice_by_one_person_on_one_device_is_one_side(two, span):
+    one, other, job = two
+    for at in (3, 4):
+        one.add_reading(job, span("A4", "41 5/8 in", by="Mara", at=at))
+    other.add_reading(job, span("A4", "41 1/2 in", by="Kit", at=5))
+    (conflict,) = meet(one, other, job)
+    assert sorted(s.said for s in conflict.sides) == ["41 1/2 in", "41 5/8 in"]
 
 
 def test_a_post_moved_since_ends_it(two, span):
