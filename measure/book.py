@@ -115,7 +115,7 @@ class Book:
         """Whether another reading took its place: by naming it, or, of several that stood beside each other, in its id."""
         if reading.id is None or reading.id in self._replaced:
             return reading.id is not None
-        marks = self._settled.get(_key(reading)) if self._settled else None
+        marks = self._settled.get(_key(reading), ())
         return bool(marks) and reading.role == "first" and mark_of(reading.id) in marks
 
     def standing(self, kind: str, place: str, what: What, role: Role) -> list[Reading]:

@@ -14,6 +14,7 @@ from measure.as_read import rise_as_read, span_as_read
 from measure.book import Book, same_person
 from measure.entry_id import device_of
 from measure.job import Units
+from measure.plan_told import Names, names_of, places_told, plan_says
 from measure.plan_version import PlanVersion, differing
 from measure.reading import Reading, What
 from measure.slope import Slope
@@ -24,12 +25,11 @@ WORDS_FOR = {
     "span": "span", "top-span": "top span", "rise": "rise", "base-rise": "rise at the feet", "diagonal-rising": "rising diagonal",
     "diagonal-falling": "falling diagonal", "plumb": "plumb reading", "overall": "overall length", "overall-rise": "overall rise",
 }  # fmt: skip
-PLACES_NAMED = 4
 
 
 @dataclass(frozen=True, slots=True)
 class Side:
-    """One side of a conflict. id: the reading's or the plan version's. said: the figure as typed; empty for a plan."""
+    """One side of a conflict. id: the reading's or the plan version's. said: the figure as typed; of a plan what it says where they differ."""
 
     id: str
     by: str
@@ -55,14 +55,13 @@ def plan_conflict(newest: tuple[PlanVersion, ...]) -> Conflict | None:
     places = sorted({p for other in newest[:-1] for p in differing(other.plan, shown.plan)})
     if not places:
         return None
-    sides = tuple(Side(v.id, v.by, v.at) for v in newest)
-    return Conflict("plan", "job", "plan", sides, plan_sentence(places), tuple(places))
+    sides = tuple(Side(v.id, v.by, v.at, plan_says(v.plan, places)) for v in newest)
+    return Conflict("plan", "job", "plan", sides, plan_sentence(places, names_of(shown.plan)), tuple(places))
 
 
-def plan_sentence(places: Sequence[str]) -> str:
-    """places: at which two plans differ, `glass.height`."""
-    few = ", ".join(places[:PLACES_NAMED]) + (" and more" if len(places) > PLACES_NAMED else "")
-    return f"The plan was changed on two sides: {few}. Choose in Spanbook which one holds."
+def plan_sentence(places: Sequence[str], names: Names) -> str:
+    """places: at which two plans differ, `glass.height`. names: of the bays, posts and runs in the plan that is shown."""
+    return f"The plan was changed on two sides. {places_told(places, names)} Choose in Spanbook which one holds."
 
 
 def reading_conflicts(book: Book, readings: Iterable[Reading]) -> list[Conflict]:

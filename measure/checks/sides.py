@@ -10,6 +10,7 @@ from measure.checks.closing import RunCase
 from measure.conflict import CHECK, plan_sentence, sentence_of, undecided
 from measure.finding import Finding
 from measure.opening import rise_reading
+from measure.plan_told import names_in
 from measure.reading import What
 
 
@@ -39,4 +40,4 @@ def two_plans(book: Book) -> Iterator[Finding]:
     """Hold: the plan was changed on two sides and nobody chose yet. Every panel is made from it."""
     if book.job.plan_apart:
         stops = any(b.status == "to order" and b.has_glass for b in book.job.bays)
-        yield Finding(CHECK, "hold", plan_sentence(book.job.plan_apart), stops=stops)
+        yield Finding(CHECK, "hold", plan_sentence(book.job.plan_apart, names_in(book.job)), stops=stops)

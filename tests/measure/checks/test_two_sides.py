@@ -102,7 +102,7 @@ def test_a_plan_that_was_changed_on_two_sides_holds_every_panel_until_one_is_cho
     assert found(words) == [("job", "hold")]
     for partial in (False, True):
         code, out, err = ordered(words, tmp_path / "out", partial)
-        assert (code, out) == (1, "") and "job (A1, A2, A3)\thold\ttwo-sides\tThe plan was changed on two sides: glass.height." in err
+        assert (code, out) == (1, "") and "job (A1, A2, A3)\thold\ttwo-sides\tThe plan was changed on two sides. Glass: height." in err
     assert not (tmp_path / "out").exists()
     words["history"]["other_plans"][0]["plan"] = {k: v for k, v in words.items() if k not in ("readings", "history")}
     assert found(words) == []
