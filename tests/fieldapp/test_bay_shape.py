@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import math
 
+import flet.canvas as cv
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fieldapp.parts.bay_picture import BayNames, BayPicture, panel_corners
 from fieldapp.parts.bay_shape import FACTORS, BayLines, BayShape, bay_lines, choose_factor
+from fieldapp.parts.tape_piece import PAST, laid
 from fieldapp.theme import Look
 
 W, H = 390, 186
@@ -17,6 +19,8 @@ DECK = BayShape(40.4375, 2.5, 2.5, 0.375 / 42.9375, 5)
 SPANS = st.floats(5, 120)
 FACES = st.floats(1, 6)
 SLOPES = st.floats(-1.0, 1.0)
+HOOK = 4
+"""Pixels: the stroke of a hook, the heaviest there is."""
 
 
 def drawn_slope(lines: BayLines) -> float:
@@ -103,3 +107,25 @@ def test_the_figure_in_the_glass_always_has_its_whole_height(tan: float, width: 
     _, top, _, high = picture.glass_box
     assert high >= 72 * 1.1
     assert top >= 0 and top + high <= height
+
+
+def drawn_tape(how: str) -> tuple[list[float], list[float]]:
+    """x of the blade's corners, and widths of the straight strokes, of a span taped from x = 100 to x = 300."""
+    shapes = laid(Look(), (100, 50), (300, 50), 11, how)
+    blades = [s for s in shapes if isinstance(s, cv.Path) and s.paint.color == Look().tape]
+    return [step.x for one in blades for step in one.elements if hasattr(step, "x")], [s.paint.stroke_width for s in shapes if isinstance(s, cv.Line)]
+
+
+def test_a_tape_begun_at_its_mark_lies_on_past_the_face_and_has_no_hook():
+    corners, strokes = drawn_tape("start")
+    assert (min(corners), max(corners)) == (100 - PAST, 300)
+    assert HOOK not in strokes and strokes.count(3) == 1  # the mark at the face
+    corners, strokes = drawn_tape("hook")
+    assert (min(corners), max(corners)) == (100, 300)
+    assert strokes.count(HOOK) == 1
+
+
+def test_a_case_stands_within_the_opening_and_a_laser_shows_no_blade():
+    corners, _ = drawn_tape("case")
+    assert min(corners) == 100 and max(corners) < 300
+    assert drawn_tape("laser")[0] == []
