@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any, Protocol
 
 from fieldapp.screens.settings_model import ROLES, refused_name
 from fieldapp.words import say
+from measure.book import same_person
 from measure.errors import SpanbookError
 
 if TYPE_CHECKING:
@@ -24,6 +25,8 @@ SIGNS = "ACDEFGHJKMNPQRTVWXY34679"
 """No two of them look alike: no I L 1, O 0, S 5, B 8, Z 2, U V."""
 LENGTH = 4
 MOST_GUESTS = 60
+MOST_GONE = 60
+"""So many of those who are out are remembered, the last ones."""
 _KEPT = "sharing"
 
 
@@ -41,6 +44,14 @@ class Guest:
     role: str
     device: str
     digest: str
+
+
+@dataclass(frozen=True, slots=True)
+class Gone:
+    """Somebody who is out, and why: `put_out`, `renewed` or `closed`. Their phone is told so, and finds what was half-typed when it comes again."""
+
+    guest: Guest
+    why: str
 
 
 class Line(Protocol):
@@ -63,6 +74,7 @@ class Sharing:
         kept = desk.setting(_KEPT, {})
         self._codes: dict[str, str] = dict(kept.get("codes", {}))
         self._guests: dict[str, Guest] = {g["id"]: Guest(**g) for g in kept.get("guests", ())}
+        self._gone = [Gone(Guest(**g["guest"]), g["why"]) for g in kept.get("gone", ())]
         self.line: Line | None = None
         """The switch that lets phones in while the server runs; None where it was started for phones, or cannot."""
         self.wrong_lately: Callable[[], int] = lambda: 0
@@ -100,14 +112,14 @@ class Sharing:
 
     async def renew(self, job: str) -> str:
         """Another code; everybody is out."""
-        self._clear(job)
+        self._clear(job, "renewed")
         self._codes[job] = self._new_code()
         await self._keep(job)
         return self._codes[job]
 
     async def close(self, job: str) -> None:
         """No more phones in this job."""
-        self._clear(job)
+        self._clear(job, "closed")
         self._codes.pop(job, None)
         await self._keep(job)
 
@@ -115,7 +127,7 @@ class Sharing:
         """Somebody has to leave, at once; with the code they could come again."""
         guest = self._guests.get(id)
         if guest is not None:
-            self._drop(guest)
+            self._drop(guest, "put_out")
             await self._keep(guest.job)
 
     def leaving(self, tell: Callable[[Guest], None]) -> None:
@@ -132,8 +144,11 @@ class Sharing:
                 found = job
         return found
 
-    async def admit(self, job: str, name: str, role: str) -> tuple[Guest, str]:
-        """Let somebody into an open job; the token that their phone holds from now on. Raises RefusedError."""
+    async def admit(self, job: str, name: str, role: str, before: str = "") -> tuple[Guest, str]:
+        """Let somebody into an open job; the token that their phone holds from now on. Raises RefusedError.
+
+        before: the token that the phone had. Under the same name in the same job it finds again what was half-typed on it.
+        """
         name = " ".join(name.split())
         wrong = refused_name(name, ()) or ("" if name.isprintable() else say("join.name_letters"))
         if wrong or role not in ROLES:
@@ -141,7 +156,8 @@ class Sharing:
         if len(self.guests(job)) >= MOST_GUESTS:
             raise RefusedError(say("join.full"))
         token = secrets.token_urlsafe(32)
-        guest = Guest(secrets.token_hex(8), job, name, role, f"guest-{secrets.token_hex(6)}", _digest(token))
+        device = self._device(before, job, name) or f"guest-{secrets.token_hex(6)}"
+        guest = Guest(secrets.token_hex(8), job, name, role, device, _digest(token))
         self._guests[guest.id] = guest
         await self._desk.keep_setting(f"{guest.device} person", name, tell=False)
         await self._keep(job)
@@ -155,6 +171,21 @@ class Sharing:
                 found = guest
         return found
 
+    def gone(self, token: str) -> Gone | None:
+        """Who is out that had this token, and why; None where nobody is. Takes the same time for everybody who is remembered."""
+        digest, found = _digest(token), None
+        for one in self._gone:
+            if hmac.compare_digest(digest, one.guest.digest):
+                found = one
+        return found
+
+    def _device(self, token: str, job: str, name: str) -> str:
+        """The name under which this phone kept its own, when it was this person's in this job; empty else."""
+        gone = self.gone(token) if token else None
+        known = self.guest(token) if token else None
+        known = known or (gone.guest if gone else None)
+        return known.device if known is not None and known.job == job and same_person(known.name, name) else ""
+
     def stands(self, guest: Guest) -> bool:
         """Whether they were not put out since."""
         return guest.id in self._guests
@@ -166,17 +197,20 @@ class Sharing:
             if code not in self._codes.values():
                 return code
 
-    def _clear(self, job: str) -> None:
+    def _clear(self, job: str, why: str) -> None:
         for guest in self.guests(job):
-            self._drop(guest)
+            self._drop(guest, why)
 
-    def _drop(self, guest: Guest) -> None:
+    def _drop(self, guest: Guest, why: str) -> None:
         self._guests.pop(guest.id, None)
+        self._gone = [*self._gone, Gone(guest, why)][-MOST_GONE:]
         for tell in tuple(self._leavers):
             tell(guest)
 
     async def _keep(self, job: str) -> None:
-        kept: dict[str, Any] = {"codes": self._codes, "guests": [asdict(g) for g in self._guests.values()]}
+        kept: dict[str, Any] = {
+            "codes": self._codes, "guests": [asdict(g) for g in self._guests.values()], "gone": [asdict(g) for g in self._gone],
+        }  # fmt: skip
         await self._desk.keep_setting(_KEPT, kept, tell=False)
         self._desk.changed(f"people {job}")
 

@@ -63,12 +63,12 @@ class Door:
 
     def visitor(self, scope: Scope) -> Visitor | None:
         """Who asks; None for a stranger."""
-        headers = {k: v for k, v in scope["headers"] if k in (b"host", b"cookie")}
+        headers = {k: v for k, v in scope["headers"] if k == b"host"}
         client = scope.get("client")
         host = headers.get(b"host", b"").decode("latin-1").rpartition(":")[0].lower()
         if client and _is_loopback(client[0]) and host in LOCAL:
             return Visitor()
-        token = cookie_parser(headers.get(b"cookie", b"").decode("latin-1")).get(cookie_name(scope), "")
+        token = token_of(scope)
         guest = self.sharing.guest(token) if token else None
         return Visitor(guest) if guest else None
 
@@ -83,7 +83,10 @@ class Door:
     async def _join(self, request: Request, visitor: Visitor | None) -> Response:
         onward = PHONE if request.query_params.get("then") == PHONE else ""
         if request.method in ("GET", "HEAD"):
-            return join_page(then=onward)
+            gone = None if visitor else self.sharing.gone(token_of(request.scope))
+            if gone is None:
+                return join_page(then=onward)
+            return join_page(say(f"join.{gone.why}"), gone.guest.name, gone.guest.role, then=onward)
         if request.method != "POST":
             return PlainTextResponse("", 405)
         form = await _form(request)
@@ -104,7 +107,7 @@ class Door:
 
     async def _admit(self, request: Request, job: str, name: str, role: str, visitor: Visitor | None) -> Response:
         try:
-            guest, token = await self.sharing.admit(job, name, role)
+            guest, token = await self.sharing.admit(job, name, role, token_of(request.scope))
         except RefusedError as refused:
             return join_page(str(refused), name, role, 400)
         if visitor and visitor.guest:
@@ -116,6 +119,12 @@ class Door:
         secure = request.scope["scheme"] == "https"
         answer.set_cookie(cookie_name(request.scope), token, LASTS, path="/", secure=secure, httponly=True, samesite="strict")
         return answer
+
+
+def token_of(scope: Scope) -> str:
+    """The token that whoever asks holds, of whatever worth; empty where they hold none."""
+    cookies = next((v for k, v in scope["headers"] if k == b"cookie"), b"")
+    return cookie_parser(cookies.decode("latin-1")).get(cookie_name(scope), "")
 
 
 def cookie_name(scope: Scope) -> str:

@@ -30,7 +30,8 @@ class BothScreen(BayScreen):
 
     def view(self) -> ft.Control:
         look, found = mid(self.app.look), outcome(self.live, self.tag)
-        on = small_action(look, say("share.go_on"), lambda _: self.app.back())
+        agree = found is not None and found.agree
+        on = (main_action if agree else small_action)(look, say("share.go_on"), lambda _: self.app.back())
         if found is None:
             return mid_sheet(self.app.look, [self.head(say("share.both"))], [on])
         work = [self.head(say("share.both")), *both_figures(look, self.live.plan.units, found)]

@@ -40,6 +40,8 @@ class ShareScreen(Screen):
             raise SpanbookError(say("join.owners"))
         self.job, self.sharing, self.live = job, app.desk.sharing, app.desk.job(job)
         self.up = ("review", {"job": job})
+        self._sure = ""
+        """Whom the next tap puts out: the first one asks, so that a row which slides under the finger puts nobody out."""
 
     def view(self) -> ft.Control:
         look = self.app.look
@@ -92,7 +94,8 @@ class ShareScreen(Screen):
         look = self.app.look
         rows: list[ft.Control] = [inset(heading(look, say("share.here")), top=14, bottom=6), rule(look, look.line)]
         for one in found.people:
-            out = small_action(look, say("share.put_out", name=one.name), lambda _, id=one.id: self._do(self.sharing.put_out, id))
+            sure = one.id == self._sure
+            out = small_action(look, say("share.put_out_sure" if sure else "share.put_out", name=one.name), lambda _, id=one.id: self._put_out(id))
             row = open_row(look, one.name, sentence=one.under, picture=letter(look, one.name[:1].upper()), least=60, says=f"{one.name}, {one.under}")
             rows += [row, inset(out, EDGE, EDGE, top=4, bottom=GRID)]
         return rows if found.people else [*rows, self._words("share.nobody")]
@@ -103,6 +106,13 @@ class ShareScreen(Screen):
         close = small_action(look, say("share.close"), lambda _: self._do(self.sharing.close))
         shut = [small_action(look, say("share.shut"), lambda _: self._do(self.sharing.shut_phones_out))]
         return column([side_by_side(look, renew, close), *(shut if self.sharing.line else [])], GRID)
+
+    def _put_out(self, guest: str) -> None:
+        if guest == self._sure:
+            self._do(self.sharing.put_out, guest)
+        else:
+            self._sure = guest
+            self.app.redraw()
 
     def _do(self, work: Callable[[str], Awaitable[object]], of: str = "") -> None:
         """Do it, and show what came of it: word of own changes does not come back to a page."""

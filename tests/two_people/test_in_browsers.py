@@ -143,8 +143,9 @@ def test_the_qr_code_on_the_screen_leads_in_and_whoever_is_put_out_is_out_at_onc
     assert link == f"{shared.phones}join#{shared.code}"
     kit = phone("Kit", "scribe", link=link)
     told(owner, say("share.put_out", name="Kit"))
-    owner.tap(say("share.put_out", name="Kit"))
+    owner.tap(say("share.put_out", name="Kit"), say("share.put_out_sure", name="Kit"))
     kit.page.wait_for_url(f"{shared.phones}join", timeout=SLOW)
+    expect(kit.page.get_by_role("alert")).to_have_text(say("join.put_out"), timeout=SLOW)
     told(owner, say("share.nobody"))
     with Store.open(shared.folder, read_only=True) as store:
         assert store.setting("sharing")["guests"] == []

@@ -282,7 +282,11 @@ def test_a_plan_changed_on_two_sides_is_settled_by_a_person_and_not_before(tmp_p
         assert len(result.conflicts) == 1
         owner = await Phone(desk, Tray()).start(f"/job/{job}/sides")
         sides = desk.conflicts(job)[0].sides
-        assert len(sides) == 2 and owner.sees(say("sides.plan", places="A1 span and A2 span"))
+        assert len(sides) == 2 and owner.sees(say("sides.plan", places="A1: planned span. A2: planned span."))
+        assert owner.sees("A1: planned span 41 in. A2: planned span 40 1/2 in.") and owner.sees("A1: planned span 40 1/2 in. A2: planned span 42 in.")
+        kit.app.go("sides", job=job)
+        await settled(kit)
+        assert kit.sees(say("sides.owner")) and not any(t.endswith(" holds") for t in kit.texts())  # the plan is the owner's
         await taped(desk, job, "A1")
         with pytest.raises(SpanbookError, match="No panel is free"):
             await desk.issue_order(job, "Mara")
@@ -293,8 +297,7 @@ def test_a_plan_changed_on_two_sides_is_settled_by_a_person_and_not_before(tmp_p
         mine = next(s for s in sides if s.by == "Mara")
         await keyed(owner, say("sides.holds", by=mine.by))
         assert owner.sees(say("sides.who")) and len(desk.conflicts(job)) == 1  # nobody stands by it yet
-        await owner.app.device.keep_person("Mara")
-        await keyed(owner, say("sides.holds", by=mine.by))
+        await keyed(owner, "Mara", say("sides.holds", by=mine.by))
         assert desk.conflicts(job) == () and owner.sees(say("sides.none"))
         assert [b["span"] for b in desk.words(job)["bays"][:2]] == ["40 1/2 in", "42 in"]
 
@@ -374,6 +377,12 @@ def test_the_owner_sees_who_is_where_and_a_wrong_code_that_was_tried(tmp_path):
         await kit.drop()
         await settled(owner)
         assert owner.sees(say("share.away", role="scribe"))
+        await keyed(owner, say("share.put_out", name="Mara"))
+        assert len(desk.sharing.guests(job)) == 2 and owner.sees(say("share.put_out_sure", name="Mara"))
+        await keyed(owner, say("share.put_out", name="Kit"))  # another row asks anew
+        assert len(desk.sharing.guests(job)) == 2 and owner.sees(say("share.put_out", name="Mara"))
+        await keyed(owner, say("share.put_out_sure", name="Kit"))
+        assert [g.name for g in desk.sharing.guests(job)] == ["Mara"] and owner.sees(say("share.put_out", name="Mara"))
         mara.app.go("share", job=job)
         await settled(mara)
         assert mara.sees(say("join.owners"))

@@ -143,6 +143,39 @@ def test_a_code_and_its_guests_last_over_a_restart_until_a_new_code_is_made(tmp_
     at_the_desk(tmp_path, steps)
 
 
+OUT = {"put_out": lambda s, job, guest: s.put_out(guest.id), "renewed": lambda s, job, _: s.renew(job), "closed": lambda s, job, _: s.close(job)}
+
+
+@pytest.mark.parametrize("why", OUT)
+def test_whoever_is_out_is_told_why_and_finds_what_was_half_typed_when_they_come_again(tmp_path, why):
+    async def steps(mine, desk, sharing, guest, job, other):
+        kit, token = await sharing.admit(job, "Kit", "scribe")
+        await desk.keep_draft(kit.device, "/job/readback#figure", "40")
+        assert sharing.gone(token) is None
+        await OUT[why](sharing, job, kit)
+        found = Sharing(desk)  # over a restart too
+        assert found.guest(token) is None and (found.gone(token).why, found.gone(token).guest) == (why, kit)
+        assert found.gone("of somebody else") is None
+        await found.open(job)
+        again, newer = await found.admit(job, "kit ", "tape", token)
+        assert again.device == kit.device and desk.drafts(again.device) == {"/job/readback#figure": "40"}
+        assert found.gone(newer) is None
+        # Nobody else gets what is half-typed: another phone, another name, another job.
+        for name, of, before in (("Kit", job, ""), ("Kit", job, "guessed"), ("Jo", job, token), ("Kit", other, token)):
+            await found.open(of)
+            assert (await found.admit(of, name, "scribe", before))[0].device != kit.device
+
+    at_the_desk(tmp_path, steps)
+
+
+def test_a_phone_that_joins_again_under_its_name_keeps_what_was_half_typed(tmp_path):
+    async def steps(mine, desk, sharing, guest, job, other):
+        kit, token = await sharing.admit(job, "Kit", "scribe")
+        assert (await sharing.admit(job, "Kit", "tape", token))[0].device == kit.device
+
+    at_the_desk(tmp_path, steps)
+
+
 def test_codes_have_four_signs_that_nobody_mixes_up(tmp_path):
     async def steps(mine, desk, sharing, guest, job, other):
         codes = {await sharing.renew(job) for _ in range(40)}

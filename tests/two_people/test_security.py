@@ -19,6 +19,7 @@ from fieldapp.hosts.ports import WallClock
 from fieldapp.intake import Intake
 from fieldapp.screens import ROUTES
 from fieldapp.sharing import Sharing
+from fieldapp.words import say
 from measure.documents import dump
 from measure.errors import SpanbookError
 from tests.fieldapp.deck_file import deck_file
@@ -133,6 +134,19 @@ def test_without_the_code_or_with_an_invented_or_an_old_token_no_socket_opens(sh
     again = join(phone, shared.code)  # the same phone joins anew: its first token is old
     assert opened(shared, token) == "403"
     assert opened(shared, f"{name}={again.cookies[name]}") == "open"
+
+
+def test_a_token_that_is_out_is_told_so_where_it_joins_and_a_stranger_is_not(shared, phone):
+    name = f"spanbook-{shared.port}"
+    first = join(phone, shared.code).cookies[name]
+    join(phone, shared.code)  # the same phone joins anew: its first token is out
+    phone.cookies.clear()
+    page = phone.get("/join", headers={"cookie": f"{name}={first}"})
+    assert page.status_code == 200 and say("join.put_out") in page.text and f'value="{FORM["name"]}"' in page.text
+    assert shared.code not in page.text and first not in page.text
+    for cookie in ("", f"{name}=x{first}", f"{name}="):
+        stranger = phone.get("/join", headers={"cookie": cookie} if cookie else {}).text
+        assert say("join.put_out") not in stranger and f'value="{FORM["name"]}"' not in stranger
 
 
 def test_a_socket_opens_only_from_the_servers_own_page(shared, phone):
