@@ -18,6 +18,8 @@ async def hand_over(app: App, files: Sequence[PickedFile], text: str) -> bool:
     if went == "none" and files:
         await app.host.files.save(files[0].name, files[0].data)
         app.tell(say("share.gone_saved", name=files[0].name), "clear")
-    elif went != "sent":
+    elif went == "sent":
+        app.settled()
+    else:
         app.tell(say(f"share.gone_{went}"), "query" if went == "refused" else "todo")
     return went == "sent" or (went == "none" and bool(files))

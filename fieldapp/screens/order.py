@@ -27,6 +27,7 @@ from fieldapp.screens.sides import sides_row
 from fieldapp.theme import GRID, MARGIN
 from fieldapp.words import say
 from measure.documents import dump
+from measure.order import Order
 from measure.order_files import order_bytes
 
 if TYPE_CHECKING:
@@ -43,6 +44,7 @@ class OrderScreen(Screen):
         self.job = job
         self.live = app.desk.job(job)
         self.up = ("review", {"job": job})
+        self._files_of: tuple[Order, dict[str, bytes]] | None = None
         self.at = int(app.draft) if app.draft.isdecimal() else 0
 
     def view(self) -> ft.Control:
@@ -188,7 +190,7 @@ class OrderScreen(Screen):
         look = self.app.look
         rows: list[ft.Control] = [rule(look), text(look, say("order.files"), bold=True)]
         if self.found.panels and not self.issued:
-            rows.append(self._downloads(lambda: order_bytes(self.order), ""))
+            rows.append(self._downloads(self._made, ""))
         for one in reversed(self.issued):
             rows.append(text(look, f"{one.title}, {one.under}", "note", look.ink2))
             rows.append(self._downloads(lambda o=one: self.app.desk.order_files(o.order_no, o.revision), f" {one.number}"))  # type: ignore[misc]
@@ -196,6 +198,12 @@ class OrderScreen(Screen):
         share = action(look, say("order.share_job"), lambda _: self.app.run(self._share_job), height=48, role="note")
         rows += [side_by_side(look, job, share)]
         return [inset(column(rows, GRID), top=GRID)]
+
+    def _made(self) -> dict[str, bytes]:
+        """The files of the order as it would go out now, made once: a browser opens its share sheet only soon after a tap."""
+        if self._files_of is None or self._files_of[0] is not self.order:
+            self._files_of = (self.order, order_bytes(self.order))
+        return self._files_of[1]
 
     def _downloads(self, files: Callable[[], dict[str, bytes]], after: str) -> ft.Control:
         look = self.app.look

@@ -80,6 +80,10 @@ def test_a_share_sheet_that_is_closed_or_refused_is_told_calmly_and_counts_as_no
         given(tab.page, n)
         told(tab, say(words))
     assert copied(served) == before
+    tab.page.evaluate("window.ends = ''")
+    tab.tap(say("order.share_job"))
+    given(tab.page, 3)
+    expect(tab.marked("told")).to_have_count(0)  # it went this time: nothing is left to be said
 
 
 @pytest.mark.parametrize("size", [PHONE, DESK])
