@@ -110,8 +110,13 @@ class JobMenuScreen(Screen):
         """The whole job as a file, for another device or to keep."""
         await self.app.host.files.save(file_name(self.name, "job.json"), dump(self.app.desk.words(self.id)))
         self.app.desk.was_copied(self.id)
+        self._look_again()
+        self.app.tell(say("jobs.menu_copied"), "clear")
 
     def on_change(self, topics: frozenset[str]) -> None:
         if self.concerns(topics, "jobs", f"job {self.id}", "everything"):
-            self.card = next((card for card in self.app.desk.jobs() if card.id == self.id), None)
-            self.app.redraw()
+            self._look_again()
+
+    def _look_again(self) -> None:
+        self.card = next((card for card in self.app.desk.jobs() if card.id == self.id), None)
+        self.app.redraw()

@@ -38,9 +38,9 @@ class PhoneScreen(Screen):
 
     def view(self) -> ft.Control:
         look, version = self.app.look, self._keeper.keeping.version
-        head = title_head(look, say("phone.title"), version, say("app.back"), lambda _: self.app.back())
+        head = title_head(look, say("phone.title"), say("phone.version", version=version), say("app.back"), lambda _: self.app.back())
         rows = [line_row(self.app, line, self._doing(line.do)) for line in lines(self._keeper.keeping, copies(self.app))]
-        rows.append(open_row(look, say("guide.phone"), sentence=say("phone.guide_under"), on_click=lambda _: self.app.go("guide", page="phone")))
+        rows.append(open_row(look, say("guide.phone"), sentence=say("phone.guide_under"), least=0, on_click=lambda _: self.app.go("guide", page="phone")))
         return page_sheet(look, [head, *rows, gap(GRID)], [])
 
     def shown(self) -> None:

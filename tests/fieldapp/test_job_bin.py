@@ -70,10 +70,12 @@ def test_one_tap_takes_no_job_away_and_the_question_can_be_left(tmp_path):
 
 def test_the_whole_job_is_copied_out_as_its_file(tmp_path):
     async def steps(phone, deck, stair):
-        await phone.tap("copy the job out Its file, with all that was read: to keep, or for another phone.")
+        assert phone.sees("never")
+        await phone.tap("Copy the job out Its file, with all that was read: to keep, or for another phone.")
         (file,) = phone.tray.saved
         assert file.name == "mill-stair.json" and len(read_job(file.data).job().readings) == 3
         assert not next(c for c in phone.desk.jobs() if c.id == stair).copy_is_old
+        assert phone.sees("The job file is saved.") and not phone.sees("never")
 
     async def run():
         with opened(tmp_path) as desk:
