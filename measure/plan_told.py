@@ -33,7 +33,7 @@ _SAID = {
     ("shape", "level-top"): "level top", ("status", None): "to order", ("status", "to order"): "to order", ("status", "ordered"): "ordered",
     ("status", "on site"): "on site", ("taller", None): "glass not above its posts", ("taller", False): "glass not above its posts",
     ("taller", True): "glass above its posts", ("trimmed", None): "top not cut off", ("trimmed", False): "top not cut off",
-    ("trimmed", True): "top cut off",
+    ("trimmed", True): "top cut off", ("height", None): "height as the job's", ("finish_face", None): "finish face as the job's",
 }  # fmt: skip
 """Values that say all by themselves; None: left out."""
 _PLAIN = ("angle", "least_corner_angle", "greatest_mass_kg", "slope", "slope_step", "each", "grooves")
@@ -62,14 +62,14 @@ def places_told(places: Iterable[str], names: Names) -> str:
 
 
 def plan_says(plan: PlanWords, places: Iterable[str]) -> str:
-    """What one plan says there: `A4: no glass, racked. Glass: height 38 in.`"""
+    """What one plan says there, a line a place: `A4: no glass, racked.` and `Glass: height 38 in.`"""
     names, units = names_of(plan), plan["job"]["units"]
     found: dict[str, dict[str, None]] = {}
     for place in places:
         where, _, keys = _parted(place, names)
         found.setdefault(where, {})[_said_at(plan, place, keys, units)] = None
     told = [f"{where[:1].upper()}{where[1:]}: {', '.join(list(said)[:MOST_VALUES])}." for where, said in list(found.items())[:MOST_PLACES]]
-    return " ".join([*told, *(["And more."] if len(found) > MOST_PLACES else [])])
+    return "\n".join([*told, *(["And more."] if len(found) > MOST_PLACES else [])])
 
 
 def _grouped(places: Iterable[str], names: Names) -> dict[str, list[str]]:

@@ -12,11 +12,14 @@ from fieldapp.parts.head import title_head
 from fieldapp.parts.page import mid, mid_sheet
 from fieldapp.parts.row import open_row
 from fieldapp.parts.run_strip import Sign
-from fieldapp.parts.space import gap, inset
+from fieldapp.parts.space import column, gap, inset, rule
 from fieldapp.parts.text import text
+from fieldapp.screens import settings_model
 from fieldapp.screens.asking import ASKED
+from fieldapp.screens.name_pick import NamePick
 from fieldapp.screens.screen import Screen
-from fieldapp.screens.sides_model import ConflictView, conflict_views, settling
+from fieldapp.screens.sides_model import ConflictView, SideView, conflict_views, settling
+from fieldapp.screens.walk_model import names_offered
 from fieldapp.theme import EDGE, GRID, MARGIN
 from fieldapp.words import say
 
@@ -35,27 +38,47 @@ class SidesScreen(Screen):
         self.up = ("review", {"job": job})
 
     def view(self) -> ft.Control:
-        look = self.app.look
-        head = title_head(mid(look), say("sides.title"), self.live.name, say("app.back"), lambda _: self.app.back())
+        look = mid(self.app.look)
+        head = title_head(look, say("sides.title"), self.live.name, say("app.back"), lambda _: self.app.back())
         found = conflict_views(self.live, self.app.desk.conflicts(self.job))
         if not found:
-            return mid_sheet(look, [head, inset(text(look, say("sides.none"), "lead"), top=MARGIN)])
-        return mid_sheet(look, [head, *(part for one in found for part in self._one(one))])
+            return mid_sheet(self.app.look, [head, inset(text(look, say("sides.none"), "lead"), top=MARGIN)])
+        crew = [p.name for p in settings_model.crew_of(self.app.desk.setting("crew", []))]
+        sides = [side.by for one in self.app.desk.conflicts(self.job) for side in one.sides if side.by]
+        self._who = NamePick(self.app, names_offered(self.live, [*crew, *sides]), say("sides.who"), lambda: None, self.app.person)
+        asked = any(self._may(one) for one in found) and not self.app.person
+        who = [inset(self._who.control, 0, 0, top=MARGIN, bottom=MARGIN)] if asked else []
+        return mid_sheet(self.app.look, [head, *who, *(part for one in found for part in self._one(one))])
+
+    def _may(self, one: ConflictView) -> bool:
+        """Whether it can be settled here: the plan is the owner's, figures are those of who tapes and who reads back."""
+        place = self.app.host.connection
+        return not place.guest or (not one.plan and place.role != "office")
 
     def _one(self, one: ConflictView) -> list[ft.Control]:
-        look = mid(self.app.look)
+        look, may = mid(self.app.look), self._may(one)
         verdict: Sign = "hold" if one.plan else "query"
         parts: list[ft.Control] = [finding_row(look, verdict, say(f"review.verdict_{verdict}"), one.place, one.sentence)]
+        if not may:
+            parts.append(inset(text(look, say("sides.owner" if one.plan else "sides.taped"), "body", bold=True), top=GRID, bottom=GRID))
         for side in one.sides:
-            under = ", ".join(part for part in (side.under, say("sides.shown") if side.shown else "") if part)
-            parts.append(open_row(look, side.by, side.figure, under, least=60, says=f"{side.by}, {under} {side.figure}".strip()))
-            if words := one.holds(side):
-                holds = small_action(look, words, lambda _, id=side.id: self.app.run(self._settle, one, id))
-                parts.append(inset(holds, EDGE, EDGE, top=GRID, bottom=GRID))
-        if one.bay:
+            parts += [self._side(one, side), *([self._holds(one, side)] if may else []), inset(rule(look), 0, 0, top=GRID)]
+        if one.bay and may:
             again = main_action(look, say("sides.again", place=one.place), lambda _: self._tape(one))
             parts.append(inset(again, EDGE, EDGE, top=GRID))
         return [*parts, gap(MARGIN)]
+
+    def _side(self, one: ConflictView, side: SideView) -> ft.Control:
+        """Whose it is and when at the left, the figure at the right; a plan has its own lines."""
+        look = mid(self.app.look)
+        if not one.plan:
+            return open_row(look, side.by, side.said, side.when, least=60, says=f"{side.by}, {side.when}, {side.said}")
+        lines = [text(look, side.by, "lead", bold=True), *([text(look, side.when, "note", look.ink2)] if side.when else []), text(look, side.said)]
+        return inset(column(list(lines), 2), top=GRID)
+
+    def _holds(self, one: ConflictView, side: SideView) -> ft.Control:
+        tap = small_action(mid(self.app.look), side.holds, lambda _: self.app.run(self._settle, one, side.id))
+        return inset(tap, EDGE, EDGE, top=GRID)
 
     def _tape(self, one: ConflictView) -> None:
         if one.what in ASKED:
@@ -69,13 +92,13 @@ class SidesScreen(Screen):
             return
         self._busy = True
         try:
-            if not self.app.person:
-                self.app.tell(say("sides.who"))
+            if wrong := self._who.refused():
+                self.app.tell(wrong)
                 return
             if one.plan:
-                await self.app.desk.settle_plan(self.job, id, self.app.person)
+                await self.app.desk.settle_plan(self.job, id, self._who.name)
             else:
-                await self.app.desk.keep_reading(self.job, self.app.person, **settling(self.live, id))
+                await self.app.desk.keep_reading(self.job, self._who.name, **settling(self.live, id))
         finally:
             self._busy = False
         self.app.redraw()

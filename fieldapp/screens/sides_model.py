@@ -2,28 +2,30 @@
 
 from __future__ import annotations
 
-import re
+from collections import Counter
 from dataclasses import dataclass
 from datetime import datetime
 
 from fieldapp.live_job import LiveJob
 from fieldapp.screens.more_model import again_words
-from fieldapp.words import day, listed, say
+from fieldapp.words import day, hour, say
 from measure.conflict import WORDS_FOR, Conflict, Side
+from measure.plan_told import names_in, places_told
 from measure.reading import Reading
-
-_IN_LIST = re.compile(r"(bays|posts)\[(\d+)\]\.?(.*)")
 
 
 @dataclass(frozen=True, slots=True)
 class SideView:
-    """id: of the reading or of the plan's version. figure: as typed; empty for a plan. shown: the plan that is shown now."""
+    """id: of the reading or of the plan's version. by: whose it is. when: day and time, and whether it is the plan that is shown now.
+
+    said: the figure as typed, or what the plan says. holds: what a tap says that settles it.
+    """
 
     id: str
     by: str
-    under: str
-    figure: str
-    shown: bool
+    when: str
+    said: str
+    holds: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,12 +39,6 @@ class ConflictView:
     plan: bool
     what: str = ""
 
-    def holds(self, side: SideView) -> str:
-        """What a tap says that settles it."""
-        if self.plan:
-            return say("sides.holds_file") if side.by == say("sides.of_file") else say("sides.holds", by=side.by)
-        return say("sides.holds_reading", by=side.by, figure=side.figure)
-
 
 def conflict_views(live: LiveJob, conflicts: tuple[Conflict, ...]) -> list[ConflictView]:
     """All of them, the plan first."""
@@ -50,13 +46,11 @@ def conflict_views(live: LiveJob, conflicts: tuple[Conflict, ...]) -> list[Confl
 
 
 def _view(live: LiveJob, one: Conflict) -> ConflictView:
-    plan = one.kind == "plan"
-    sides = tuple(_side(s, plan and s is one.sides[-1]) for s in one.sides)
-    sentence = say("sides.plan", places=listed([_named(live, p) for p in one.differs])) if plan else one.sentence
-    if plan:
-        return ConflictView(live.name, sentence, sides, "", True)
+    if one.kind == "plan":
+        sentence = say("sides.plan", places=places_told(one.differs, names_in(live.plan)))
+        return ConflictView(say("sides.of_plan"), sentence, _sides(one), "", True)
     read = next(r for r in live.readings if r.id == one.sides[0].id)
-    return ConflictView(f"{one.place}, {WORDS_FOR[read.what]}", sentence, sides, *_asked_at(live, read))
+    return ConflictView(f"{one.place}, {WORDS_FOR[read.what]}", one.sentence, _sides(one), *_asked_at(live, read))
 
 
 def _asked_at(live: LiveJob, read: Reading) -> tuple[str, bool, str]:
@@ -81,17 +75,30 @@ def settling(live: LiveJob, chosen: str) -> dict[str, object]:
     return {**again_words(live, read), **{k: v for k, v in where.items() if v is not None}, "replaces": chosen}
 
 
-def _named(live: LiveJob, place: str) -> str:
-    """`A1 span` for `bays[0].span`, as far as the shown plan has such a place; others as they are."""
-    found = _IN_LIST.fullmatch(place)
-    names = [b.tag for b in live.plan.bays] if found and found[1] == "bays" else [p.id for p in live.plan.posts]
-    if found is None or int(found[2]) >= len(names):
-        return place.replace("_", " ").replace(".", " ")
-    return f"{names[int(found[2])]} {found[3].replace('_', ' ')}".strip()
+def _sides(one: Conflict) -> tuple[SideView, ...]:
+    """Each side with its name once; two of one name are told apart by their time."""
+    words = [_holds(one, side) for side in one.sides]
+    often = Counter(words)
+    return tuple(
+        SideView(
+            side.id, side.by or say("sides.of_file"), _when(side, one.kind == "plan" and side is one.sides[-1]), side.said,
+            say("sides.holds_at", holds=said, when=_moment(side)) if often[said] > 1 and side.at else said,
+        )
+        for side, said in zip(one.sides, words, strict=True)
+    )  # fmt: skip
 
 
-def _side(side: Side, shown: bool) -> SideView:
-    by = side.by or say("sides.of_file")
-    under = day(datetime.fromisoformat(side.at)) if side.at else ""
-    return SideView(side.id, by, under, side.said, shown)
+def _holds(one: Conflict, side: Side) -> str:
+    if one.kind == "reading":
+        return say("sides.holds_reading", by=side.by, figure=side.said)
+    return say("sides.holds", by=side.by) if side.by else say("sides.holds_file")
 
+
+def _moment(side: Side) -> str:
+    at = datetime.fromisoformat(side.at)
+    return f"{day(at)} {hour(at)}"
+
+
+def _when(side: Side, shown: bool) -> str:
+    told = _moment(side) if side.at else ""
+    return f"{told}, {say('sides.shown')}".removeprefix(", ") if shown else told

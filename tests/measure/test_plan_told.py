@@ -28,6 +28,7 @@ def changed(change):
         (lambda p: p["job"].update(po="H-8"), "Job: order number.", "Job: order number not said.", "Job: order number H-8."),
         (lambda p: p["bays"][0].update(status="on site"), "A1: whether it is ordered.", "A1: to order.", "A1: on site."),
         (lambda p: p["posts"][1].update(face="3"), "Post P2: post face.", "Post P2: post face not said.", "Post P2: post face 3 in."),
+        (lambda p: p["bays"][0].update(height="36"), "A1: height.", "A1: height as the job's.", "A1: height 36 in."),
         (lambda p: p["bays"].pop(), "The row of bays.", "The row of bays: A1, A2, A3.", "The row of bays: A1, A2."),
         (lambda p: p.update(limits={**p.get("limits", {}), "lean": "1/4 in"}), None, None, "Limits: lean 1/4 in."),
     ],
@@ -45,5 +46,5 @@ def test_of_many_places_some_are_named():
         plan["glass"]["height"], plan["job"]["po"], plan["tape"]["division"] = "39 in", "7", "1/8 in"
 
     where, _, other = changed(change)
-    assert where.endswith(" And more.") and other.endswith(" And more.")
+    assert where.endswith(" And more.") and other.endswith("\nAnd more.")
     assert "[" not in where and "_" not in where

@@ -283,7 +283,7 @@ def test_a_plan_changed_on_two_sides_is_settled_by_a_person_and_not_before(tmp_p
         owner = await Phone(desk, Tray()).start(f"/job/{job}/sides")
         sides = desk.conflicts(job)[0].sides
         assert len(sides) == 2 and owner.sees(say("sides.plan", places="A1: planned span. A2: planned span."))
-        assert owner.sees("A1: planned span 41 in. A2: planned span 40 1/2 in.") and owner.sees("A1: planned span 40 1/2 in. A2: planned span 42 in.")
+        assert owner.sees("A1: planned span 41 in.\nA2: planned span 40 1/2 in.") and owner.sees("A1: planned span 40 1/2 in.\nA2: planned span 42 in.")
         kit.app.go("sides", job=job)
         await settled(kit)
         assert kit.sees(say("sides.owner")) and not any(t.endswith(" holds") for t in kit.texts())  # the plan is the owner's
