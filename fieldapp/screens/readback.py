@@ -24,6 +24,7 @@ from fieldapp.screens.question_view import pad_words
 from fieldapp.screens.screen import Screen
 from fieldapp.screens.tape_anew import tape_anew
 from fieldapp.screens.typed_keys import letter_of
+from fieldapp.screens.waiting_model import Waiting, to_tape, waiting
 from fieldapp.theme import GRID, MARGIN
 from fieldapp.words import say
 from measure.errors import DocumentError, EntryError
@@ -124,7 +125,8 @@ class ReadBackScreen(Screen):
         look = mid(self.app.look)
         if agree:
             after = [t for t in model.to_read(self.live, self.by) if t != self.tag]
-            words = say("readback.next", tag=after[0]) if after else say("readback.done")
+            last = say("share.go_on") if to_tape(self.live) else say("readback.done")
+            words = say("readback.next", tag=after[0]) if after else last
             return [main_action(look, words, lambda _: self._next(), onward=True)]
         anew = small_action(look, say("readback.tape_anew", tag=self.tag), lambda _: tape_anew(self.app, self.job, self.tag))
         on = small_action(look, say("readback.to_review"), lambda _: self.app.go("review", job=self.job))
@@ -132,15 +134,16 @@ class ReadBackScreen(Screen):
 
     def _done(self) -> ft.Control:
         look = mid(self.app.look)
-        kept = model.any_span(self.live)
-        head = title_head(look, say("readback.done") if kept else say("readback.what"), self.live.name, say("app.back"), lambda _: self.app.back())
-        taping = self._taping
-        sentence = say("readback.done_words") if kept else say("readback.none")
-        if taping and taping.name:
-            sentence = say("share.wait", name=taping.name, bay=taping.bay)
-        words = text(look, sentence, "lead", expand=True)
-        row = inset(ft.Row([sign(look, "clear" if kept else "todo", 64, 48), words], spacing=MARGIN), top=MARGIN)
-        return mid_sheet(self.app.look, [head, row], [main_action(look, say("readback.to_review"), lambda _: self.app.go("review", job=self.job), onward=True)])
+        found = self._waiting()
+        head = title_head(look, found.title, self.live.name, say("app.back"), lambda _: self.app.back())
+        row = inset(ft.Row([sign(look, found.sign, 64, 48), text(look, found.sentence, "lead", expand=True)], spacing=MARGIN), top=MARGIN)
+        more = inset(column([text(look, sentence, "body", look.ink2) for sentence in found.more], GRID), top=MARGIN)
+        return mid_sheet(self.app.look, [head, row, more], [main_action(look, say("readback.to_review"), lambda _: self.app.go("review", job=self.job), onward=True)])
+
+    def _waiting(self) -> Waiting:
+        taping = (self._taping.name, self._taping.bay) if self._taping else None
+        together = bool(self.app.host.connection.guest) or bool(self.app.desk.company.of(self.job, self.app))
+        return waiting(self.live, self.by, taping, together)
 
     # ---- what a tap does -----------------------------------------------------------------------------------------------
     def _named(self) -> None:
@@ -246,7 +249,7 @@ class ReadBackScreen(Screen):
             self.update(self._top)
 
     def _state(self) -> tuple[object, ...]:
-        """What the page rests on: the bay and its first figure; then what its head says; then whether anything was taped at all."""
+        """What the page rests on: the bay and its first figure; then what its head says; then, with nothing to read, what is waited for."""
         first = model.first_span(self.live, self.live.bay(self.tag)) if self.tag else None
         taping = (self._taping.name, self._taping.bay) if self._taping else ()
-        return (self.tag, first, self.left, taping, model.any_span(self.live))
+        return (self.tag, first, self.left, taping, None if self.tag else self._waiting())
