@@ -20,11 +20,11 @@ from fieldapp.parts.table import Column, Table, TableRow
 from fieldapp.parts.text import text
 from fieldapp.parts.verdict import sign, small_band, verdict_band
 from fieldapp.screens.hand_over import hand_over
-from fieldapp.screens.order_model import ChangeView, IssuedView, PanelView, file_name, order_view
+from fieldapp.screens.order_model import ChangeView, IssuedView, OutLine, PanelView, file_name, order_view
 from fieldapp.screens.ordered import all_issued
 from fieldapp.screens.screen import Screen
 from fieldapp.screens.sides import sides_row
-from fieldapp.theme import GRID, MARGIN
+from fieldapp.theme import GRID, MARGIN, TOUCH
 from fieldapp.words import say
 from measure.documents import dump
 from measure.order import Order
@@ -75,12 +75,12 @@ class OrderScreen(Screen):
         return title_head(self.app.look, title, under, say("order.back"), lambda _: self.app.back(), tail)
 
     def _phone(self) -> ft.Control:
-        work = [self._head(), *sides_row(self.app, self.job), *self._since(), *self._as_now(), self._leaf, *self._totals(), *self._out(), *self._warned(), *self._files(), gap(MARGIN)]
+        work = [self._head(), *self._sides(), *self._since(), *self._as_now(), self._leaf, *self._totals(), *self._out(), *self._warned(), *self._files(), gap(MARGIN)]
         return page_sheet(self.app.look, work, self._actions())
 
     def _wide(self) -> ft.Control:
         look = self.app.look
-        left = [*sides_row(self.app, self.job), *self._since(), *self._as_now(), inset(self._table(), top=GRID), *self._totals(), *self._out(), *self._warned(), *self._files(), gap(MARGIN)]
+        left = [*self._sides(), *self._since(), *self._as_now(), *([inset(self._table(), top=GRID)] if self.found.panels else []), *self._totals(), *self._out(), *self._warned(), *self._files(), gap(MARGIN)]
         right = page_sheet(look, [self._leaf, gap(GRID)], self._actions(), paper=look.leaf)
         return Spread(look, self._head(), left, right).control
 
@@ -135,8 +135,14 @@ class OrderScreen(Screen):
         self.update(self._leaf)
 
     # ---- totals, what stays out, cautions ------------------------------------------------------------------------------
+    def _sides(self) -> list[ft.Control]:
+        """What two sides said differently, where no line below tells of it."""
+        return [] if any(line.sides for line in self.found.left_out) else sides_row(self.app, self.job)
+
     def _totals(self) -> list[ft.Control]:
         look = self.app.look
+        if not self.found.panels:
+            return []
         row = ft.Row([text(look, self.found.count, bold=True), text(look, self.found.totals)], alignment=ft.MainAxisAlignment.SPACE_BETWEEN, wrap=True)
         return [inset(row, top=12, bottom=GRID)]
 
@@ -145,11 +151,19 @@ class OrderScreen(Screen):
         if not self.found.left_out:
             return []
         rows: list[ft.Control] = [text(look, say("order.stays_out"), bold=True)]
-        for tag, verdict, sentence in self.found.left_out:
-            line = ft.Row([sign(look, verdict, 36, 27), text(look, sentence, "note", expand=True)], spacing=10)
-            to = (lambda _, t=tag: self.app.go("walk", job=self.job, bay=t)) if tag else (lambda _: self.app.go("sides", job=self.job))
-            rows.append(ft.Container(line, on_click=to))
-        return [inset(column(rows, GRID), bottom=GRID)]
+        rows += [self._out_line(line) for line in self.found.left_out]
+        return [inset(column(rows, 0), top=MARGIN, bottom=GRID)]
+
+    def _out_line(self, line: OutLine) -> ft.Control:
+        """A line to tap, to where it is settled."""
+        look = self.app.look
+        row = ft.Row([sign(look, line.sign, 36, 27), text(look, line.sentence, "note", expand=True)], spacing=10)
+        if line.sides or not line.tag:
+            to = lambda _: self.app.go("sides", job=self.job)  # noqa: E731
+        else:
+            to = lambda _: self.app.go("walk", job=self.job, bay=line.tag)  # noqa: E731
+        body = ft.Container(row, on_click=to, padding=ft.Padding.symmetric(vertical=(TOUCH - 27) / 2))
+        return ft.Semantics(button=True, container=True, content=body)
 
     def _warned(self) -> list[ft.Control]:
         look = self.app.look
@@ -236,7 +250,9 @@ class OrderScreen(Screen):
     def _actions(self) -> list[ft.Control]:
         look = self.app.look
         last: IssuedView | None = self.issued[-1] if self.issued else None
-        if not self.found.panels or (last is not None and not self._otherwise):
+        if not self.found.panels:
+            return [main_action(look, say("order.to_review"), lambda _: self.app.go("review", job=self.job))]
+        if last is not None and not self._otherwise:
             return []
         words = say("order.issue") if last is None else last.change
         return [main_action(look, f"{words} …", lambda _: self.app.go("issue", job=self.job))]

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
 from fieldapp.live_job import Sign
+from fieldapp.screens.foremost import foremost
 from fieldapp.words import day, hour, say
 from measure.changes import OrderedPanel, PanelChange, changes
+from measure.conflict import CHECK
 from measure.finding import Finding
 from measure.length import Length
 from measure.opening import Opening
@@ -43,11 +45,21 @@ class PanelView:
 
 
 @dataclass(frozen=True, slots=True)
+class OutLine:
+    """Why a panel stays out. tag: empty for what is in the way of the whole job. sides: two sides have to be decided first."""
+
+    tag: str
+    sign: Sign
+    sentence: str
+    sides: bool
+
+
+@dataclass(frozen=True, slots=True)
 class OrderView:
     panels: tuple[PanelView, ...]
     count: str
     totals: str
-    left_out: tuple[tuple[str, Sign, str], ...]
+    left_out: tuple[OutLine, ...]
     cautions: tuple[str, ...]
     issue: str
 
@@ -94,7 +106,8 @@ class IssuedView:
 def order_view(order: Order) -> OrderView:
     """What would go out now."""
     n = len(order.lines)
-    left_out = tuple(dict.fromkeys(_out_line(tag, found) for tag, found in order.left_out))
+    lines = dict.fromkeys(line for tag, found in order.left_out for line in _out_lines(tag, found))
+    left_out = tuple(sorted(lines, key=lambda line: bool(line.tag)))
     return OrderView(
         panels=tuple(_panel(order, line, i) for i, line in enumerate(order.lines)),
         count=say("order.panels", n=n),
@@ -105,13 +118,18 @@ def order_view(order: Order) -> OrderView:
     )
 
 
-def _out_line(tag: str, found: Sequence[Finding]) -> tuple[str, Sign, str]:
-    """Why a panel stays out. What is in the way of the whole job is one line for all that nothing else stops; its tag is empty."""
-    first = found[0]
-    verdict: Sign = "hold" if any(f.verdict == "hold" for f in found) else "query"
-    if first.place == "job":
-        return "", verdict, first.sentence
-    return tag, verdict, say("order.out_line", tag=tag, sentence=first.sentence)
+def _out_lines(tag: str, found: Sequence[Finding]) -> Iterator[OutLine]:
+    """What is in the way of the whole job is one line for all panels; what else stops a panel is a line of its own."""
+    of_job = [f for f in found if f.place == "job"]
+    if of_job:
+        yield OutLine("", _worst(of_job), of_job[0].sentence, of_job[0].check == CHECK)
+    own = foremost(f for f in found if f.place != "job")
+    if own:
+        yield OutLine(tag, _worst(own), say("order.out_line", tag=tag, sentence=own[0].sentence), own[0].check == CHECK)
+
+
+def _worst(found: Sequence[Finding]) -> Sign:
+    return "hold" if any(f.verdict == "hold" for f in found) else "query"
 
 
 def issue_view(order: Order, last: IssuedView | None) -> IssueView:
@@ -124,7 +142,7 @@ def issue_view(order: Order, last: IssuedView | None) -> IssueView:
         (say("order.fact_panels"), " ".join(line.panel for line in order.lines)),
         (say("order.fact_glass"), f"{order_text(glass.thickness, 'mm')} {glass.kind}".strip()),
         (say("order.fact_totals"), found.totals),
-        (say("order.fact_out"), " ".join(dict.fromkeys(tag for tag, _, _ in found.left_out))),
+        (say("order.fact_out"), " ".join(dict.fromkeys(line.tag for line in found.left_out if line.tag))),
     )
     rows = tuple((words, figure) for words, figure in rows if figure)
     title = last.change if last else say("order.issue")

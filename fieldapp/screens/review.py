@@ -121,7 +121,7 @@ class ReviewScreen(Screen):
         look, found = self.app.look, self.found
         heading = ft.Semantics(header=True, content=text(look, found.heading, "lead", bold=True))
         rows: list[ft.Control] = [inset(ft.Row([tally(look, list(found.tallies))], wrap=True), top=GRID if look.wide else 0, bottom=GRID), inset(heading, bottom=GRID)]
-        told = sum(way.check == CHECK for way in found.ways) >= self.sides  # else something worse stands before it
+        told = any(way.check == CHECK for way in found.ways)  # else something worse stands before it at every place
         rows += [*([] if told else sides_row(self.app, self.job)), *ordered_row(self.app, self.app.desk.job(self.job))]
         for way in found.ways[:MOST_WAYS]:
             rows.append(finding_row(look, way.verdict, way.word, way.place, way.sentence, self._to(way.bay, way.check, way.run)))

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from fieldapp.live_job import LiveJob, Sign
 from fieldapp.screens.finding_name import finding_name
+from fieldapp.screens.foremost import foremost
 from fieldapp.screens.strip_model import StripPart, strip
 from fieldapp.words import listed, say
 from measure.checks import RunCase
@@ -140,7 +141,7 @@ def review(live: LiveJob, here: Mapping[str, str] | None = None) -> Review:
 
 
 def _ways(live: LiveJob) -> tuple[Way, ...]:
-    """One row a bay or run, or for the job, by its worst finding, holds first."""
+    """One row a bay or run, or for the job, holds first, with its worst verdict and the finding that is told first."""
     of_place: dict[str, list[Finding]] = {}
     for finding in sorted(live.in_the_way(), key=lambda f: f.verdict != "hold"):
         of_place.setdefault(finding.place, []).append(finding)
@@ -148,11 +149,12 @@ def _ways(live: LiveJob) -> tuple[Way, ...]:
 
 
 def _way(live: LiveJob, found: list[Finding]) -> Way:
-    finding = found[0]
+    finding, worst = foremost(found)[0], found[0]
     bay = finding.bay if finding.bay is not None else _suspect(live, finding) if finding.run is not None else ""
-    name = live.name if finding.place == "job" else finding.place
+    of_job = say("sides.of_plan") if finding.check == CHECK else live.name
+    name = of_job if finding.place == "job" else finding.place
     place = say("review.finding_place", place=name, check=finding_name(finding))
-    verdict: Sign = "hold" if finding.verdict == "hold" else "query"
+    verdict: Sign = "hold" if worst.verdict == "hold" else "query"
     word = say(f"review.verdict_{verdict}")
     more = len(found) - 1
     sentence = say("review.and_more", sentence=finding.sentence, n=more) if more else finding.sentence

@@ -7,6 +7,7 @@ WORDS = {
     "order.under_issued": "issued {when} by {by}",
     "order.back": "Back",
     "order.none": "No panel is free to be ordered yet. Review says what stands in the way.",
+    "order.to_review": "Review",
     "order.panel": "Panel {tag}",
     "order.panel_under": "{at} of {n}, run {run}",
     "order.before": "Panel before",
