@@ -34,10 +34,11 @@ def bays_of(live: LiveJob, run: str) -> RunBays:
     """KeyError where there is no such run."""
     bays = live.book.run_bays[run]
     under = say("bays.under", n=len(bays), first=bays[0].left, last=bays[-1].right)
-    return RunBays(say("review.run", run=run), under, tuple(_line(live, bay) for bay in bays))
+    return RunBays(say("review.run", run=run), under, tuple(bay_line(live, bay) for bay in bays))
 
 
-def _line(live: LiveJob, bay: Bay) -> BayLine:
+def bay_line(live: LiveJob, bay: Bay) -> BayLine:
+    """One bay: its sign, what was read of it, its panel."""
     sentence = _told(live, bay)
     if not bay.has_glass:
         word = say("review.gate")

@@ -8,10 +8,12 @@ from typing import TYPE_CHECKING
 import flet as ft
 
 from fieldapp.parts.head import HEAD
+from fieldapp.parts.page import DETAIL
 from fieldapp.screens import settings_model
 from fieldapp.screens import walk_model as model
-from fieldapp.screens.answer_model import Act, Answer, answer, it_was
+from fieldapp.screens.answer_model import Act, Answer, answer, it_was, reading_of
 from fieldapp.screens.asking import ASKED, Words, asking
+from fieldapp.screens.looks_on import looks_on, looks_on_leaf, only_to_look
 from fieldapp.screens.ordered import last_issued
 from fieldapp.screens.present_model import letters_on, on_bays
 from fieldapp.screens.screen import Screen
@@ -20,6 +22,7 @@ from fieldapp.screens.taken_kept import keep_taken, kept_taken
 from fieldapp.screens.typed_keys import letter_of
 from fieldapp.screens.typing_state import Typing
 from fieldapp.screens.walk_leaf import WhoLeaf, lay_leaf
+from fieldapp.screens.walk_list import WalkList
 from fieldapp.screens.walk_model import Step
 from fieldapp.screens.walk_view import WalkTaps, WalkView
 from fieldapp.words import say
@@ -59,7 +62,11 @@ class WalkScreen(Screen):
 
     def _begin(self) -> None:
         """Where the bay stands, with what was half-typed there."""
-        self._set(model.step_of(self.live, self.tag, self.app.draft_of("step"), self._what))
+        step = model.step_of(self.live, self.tag, self.app.draft_of("step"), self._what)
+        what = step.what or "span"
+        if looks_on(self.app) and reading_of(self.live, self.live.bay(self.tag), what) is not None:
+            step = Step("told", what)  # what is known there, not the keys
+        self._set(step)
 
     def _set(self, step: Step) -> None:
         self._step = step
@@ -71,10 +78,12 @@ class WalkScreen(Screen):
     # ---- what is drawn -------------------------------------------------------------------------------------------------
     def view(self) -> ft.Control:
         taps = WalkTaps(self._press, self._pick, self._do, self._how, self._more, self._back, self._review)
-        self._view = WalkView(self.app.look, self.live.units, taps, self.app.signal)
+        look = self.app.look
+        self._view = WalkView(look.on(DETAIL) if look.wide else look, self.live.units, taps, self.app.signal)
+        self._list = WalkList(self.app, self.id, self.live) if look.wide else None
         self._place()
         self._show_head()
-        return self._view.control
+        return self._list.beside(self._view.control) if self._list else self._view.control
 
     def _place(self) -> list[ft.Control]:
         """Set what stands below the head; the controls to update."""
@@ -86,13 +95,17 @@ class WalkScreen(Screen):
         if self._step.kind == "told":
             self._answer = self._against_order(answer(self.live, self.tag, self._step.what, self._taken))
             return view.tell(self._answer, not self._what)
+        if looks_on(self.app):
+            asked = self._typing.asking
+            return view.lay_leaf(looks_on_leaf(self.app, look, self.id, self.tag, asked.tag, asked.what))
         return view.ask(self._typing, self.app.device.other_unit, model.how_word(self._typing), not self._what)
 
     def _against_order(self, made: Answer) -> Answer:
-        """The answer, and that the panel which was ordered for this bay is another one."""
+        """The answer, and that the panel which was ordered for this bay is another one. The office only looks."""
         last = last_issued(self.app, self.live)
         differs = [change for change in last.changed if change.tag == self.tag] if last else []
-        return replace(made, others=(*((c.sign, c.sentence) for c in differs), *made.others)) if differs else made
+        made = replace(made, others=(*((c.sign, c.sentence) for c in differs), *made.others)) if differs else made
+        return only_to_look(made) if looks_on(self.app) else made
 
     def _show_head(self) -> list[ft.Control]:
         """The strip lights what is being measured; where it gives way to a name, the name is that of the question or answer."""
@@ -104,7 +117,8 @@ class WalkScreen(Screen):
         company = self.app.desk.company
         strip = model.strip_of(self.live, self.tag, letters_on(company, self.id, self.app))
         named = self._named_head
-        return self._view.head(strip, tag if named else now or None, what, on_bays(company, self.id, self.app), named)
+        beside = self._list.show(tag, self._step.kind in _ASKS) if self._list else []
+        return [*self._view.head(strip, tag if named else now or None, what, on_bays(company, self.id, self.app), named), *beside]
 
     def _go_to(self, step: Step) -> None:
         """Another step at this bay, drawn at once and found again after a reload."""
@@ -144,7 +158,7 @@ class WalkScreen(Screen):
         self.app.keep_draft_of(f"{key} side", self._typing.side or "")
 
     def on_key(self, event: ft.KeyboardEvent) -> None:
-        if self._step.kind not in _ASKS or self._who:
+        if self._step.kind not in _ASKS or self._who or looks_on(self.app):
             return
         letter = letter_of(event)
         if letter == "Enter":
@@ -307,6 +321,9 @@ class WalkScreen(Screen):
         anew = self.concerns(topics, "everything", "jobs")  # another plan, or a page that was away
         if self._step.kind == "told" and not self._who:
             self._tell_again()
+        elif looks_on(self.app):  # it may be kept by now
+            self._begin()
+            self.update(*self._place())
         if anew:
             self.app.redraw()
         else:

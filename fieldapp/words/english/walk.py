@@ -56,6 +56,8 @@ WORDS = {
     "walk.lean_drawn": "lean drawn",
     "walk.lean_times": "10 times",
     "walk.run": "run {run}",
+    "walk.list_here": "on the tape now",
+    "walk.to_review": "Review the job",
     "walk.overall": "in one pull",
     "walk.overall_outside_where": "Along the posts' deck side, tape tight.",
     "walk.overall_outside_says": "The whole run taped at once, from the outside of its first post to the outside of its last.",
@@ -134,6 +136,9 @@ WORDS = {
     "walk.how_level": "over level",
     "walk.how_slope": "as slope",
     "walk.how_says": "How it was taken: {how}",
+    "walk.looks_on": "The office looks on",
+    "walk.not_read": "Nothing was read here yet.",
+    "walk.read_at": "What was read at {tag}",
     "walk.more": "more",
     "walk.more_says": "More readings",
     # what cannot be kept
