@@ -17,7 +17,7 @@ Never update an ancestor of the keys for a press. Drawings are true to their sca
 
     The walk:
     walk_stage    WalkStage(look, head, press, words, pick) · .ask(question, side) .show(typed) .show_side(side, question)
-                  QuestionLines(look).show(tag, what, where)
+    question_lines  QuestionLines(look).show(tag, what, where)
     answer_page   AnswerPage(look, head).show(Answer(…)): the bay with its kept figure, the verdict band, actions at the foot
     keypad        Keypad(look, "inch"|"decimal", press, PadWords(…)) · .light(name) → controls · .keys .height
     key           Key and its makers; never a Button

@@ -13,9 +13,10 @@ import flet as ft
 from fieldapp.parts.bay_picture import BayNames, BayPicture
 from fieldapp.parts.bay_shape import BayShape
 from fieldapp.parts.figure import Figure
+from fieldapp.parts.question_lines import QuestionLines
 from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.verdict import Sign, VerdictBand
-from fieldapp.parts.walk_stage import WIDEST, QuestionLines
+from fieldapp.parts.walk_stage import WIDEST
 from fieldapp.theme import EDGE, GRID, Look
 
 

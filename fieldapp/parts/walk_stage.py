@@ -24,9 +24,10 @@ from fieldapp.parts.keypad import Keypad, Pad, PadWords
 from fieldapp.parts.layer import Layer
 from fieldapp.parts.page import LEAST_HIGH, reached
 from fieldapp.parts.question import Layout, Question, Typed
-from fieldapp.parts.space import column, gap, inset
+from fieldapp.parts.question_lines import QuestionLines
+from fieldapp.parts.space import column, gap
 from fieldapp.parts.stroke import LEFT, RIGHT, line, redraw, stroke, word
-from fieldapp.parts.text import BOLD, NORMAL, text
+from fieldapp.parts.text import text
 from fieldapp.theme import GRID, LINE_HEIGHT, MARGIN, TOUCH, Look
 
 HEAD_ROOM = 56
@@ -61,48 +62,22 @@ def _words_room(look: Look) -> float:
     return look.size("body") * LINE_HEIGHT * (2 if look.big else 1) + 6
 
 
-class QuestionLines:
-    """Which bay, what, and where exactly: tag in bold, then one sentence. headed: the head says the first two."""
-
-    def __init__(self, look: Look, headed: bool | None = None) -> None:
-        self._tag, self._what = text(look, "", "title", bold=True), text(look, "", "title")
-        self._where = text(look, "", "body", look.ink2)
-        self._look, self._said, self._refused = look, "", ""
-        place = ft.Semantics(identifier="place", container=True, content=self._tag)
-        top = ft.Row([place, self._what], spacing=GRID, run_spacing=0, wrap=True)
-        asked = ft.Semantics(identifier="question", container=True, content=column([self._where]))
-        self._asked = asked
-        self.control = inset(ft.Column([asked] if (look.named if headed is None else headed) else [top, asked], spacing=2, tight=True), bottom=4)
-
-    def show(self, tag: str, what: str, where: str) -> None:
-        """The caller updates `control`."""
-        self._tag.value, self._what.value, self._said, self._refused = tag, what, where, ""
-        self._set()
-
-    def refuse(self, problem: str) -> list[ft.Control]:
-        """Why the figure is not kept, in the place of where it is taken; nothing: that again. Returns what changed."""
-        if problem == self._refused:
-            return []
-        self._refused = problem
-        self._set()
-        return [self._asked]
-
-    def _set(self) -> None:
-        look, wrong = self._look, bool(self._refused)
-        self._where.value, self._where.color = self._refused or self._said, look.hold if wrong else look.ink2
-        self._where.size, self._where.weight = look.size("note" if wrong else "body"), BOLD if wrong else NORMAL
-        shown, what = self._where.value, self._what.value
-        self._asked.label = f"{what}. {shown}" if shown else what
-        self._asked.exclude_semantics = True
-        self._where.visible = bool(shown)
-
-
 class _Stage:
     """Picture, figure, echo and blade for one layout and unit. flat: on a tight screen that has room for a picture drawn low."""
 
     def __init__(self, look: Look, layout: Layout, units: Unit, height: float, bladed: bool = True) -> None:
         self.layout, self._look, self._units, self._bladed = layout, look, units, bladed
-        w, upright = look.width, layout == "upright"
+        upright, below, blade_h = self._measure(look, height)
+        self._parts(look, upright, below)
+        self.blade = self._blade(upright, height, blade_h)
+        unseen = gap(28 if self._low else 0)  # so that no sliver of the picture is seen over the figure
+        self.scrolled = Layer(column([unseen, self.picture.control, self._other])) if self._loose else None
+        self.layer = Layer(self._tight(upright) if self._loose else self._whole(upright, below, height))
+
+    def _measure(self, look: Look, height: float) -> tuple[bool, bool, float]:
+        """Set the room of each part. Returns whether the blade stands, whether the figure is below, and the blade's height."""
+        w, layout = look.width, self.layout
+        upright = layout == "upright"
         self.flat = look.tight and height >= _LEAST[layout][look.big]
         self._loose = look.tight and not self.flat
         self._picture_w = w - _UPRIGHT - 22 if upright and not self._loose else w
@@ -110,31 +85,30 @@ class _Stage:
         self._low = look.tight and look.height < _VERY_LOW
         blade_h = 48 if self._low else _LOW_BLADE if below or height < _ROOMY else HEIGHT
         self._below_h = (_LOW_BELOW if self._low else 96 if look.big else _BELOW) if below else 0
-        lying = HEAD + blade_h + (FOOT if self.flat and below else FOOT - 6) if bladed else 0
+        lying = HEAD + blade_h + (FOOT if self.flat and below else FOOT - 6) if self._bladed else 0
         least = 40 if self.flat else 110
         self._picture_h = 150.0 if self._loose else height if upright else max(height - lying - self._below_h, least)
         self._close = self.flat and (look.big or self._picture_h < 150 or upright)
+        self._top = (30.0 if upright else 8.0) if self._close else 50.0 if upright and not self._loose else 20.0
+        return upright, below, blade_h
+
+    def _parts(self, look: Look, upright: bool, below: bool) -> None:
         self.figure = Figure(look, *self._figure_room(upright, below))
         self._echo = ft.Text(
             "", size=28 if look.big else 16, color=look.ink, no_wrap=True, style=ft.TextStyle(height=1.1), semantics_label=""
         )
         self._echo_ground = ft.Container()
-        self._top = (30.0 if upright else 8.0) if self._close else 50.0 if upright and not self._loose else 20.0
         self.picture = BayPicture(
             look, self._picture_w, self._picture_h, foot=self._foot(below, False), top=self._top, close=self._close,
             post=100 if self._close and look.big else 70,
         )  # fmt: skip
-        self._other = cv.Canvas(width=w, height=self._picture_h, visible=False)
-        self._joint = cv.Canvas(width=w, height=self._picture_h + HEAD)
-        self.blade = self._blade(upright, height, blade_h)
+        self._other = cv.Canvas(width=look.width, height=self._picture_h, visible=False)
+        self._joint = cv.Canvas(width=look.width, height=self._picture_h + HEAD)
         self._under = text(look, "", "note", bold=True, size=look.drawn(), no_wrap=True)
         self._in_glass = ft.Container()
         self._live: ft.Control = self._in_glass
         under = ft.Alignment.TOP_RIGHT if look.big else ft.Alignment.TOP_CENTER
         self._under_at = ft.Container(self._under, width=_UPRIGHT + (40 if look.big else 8), right=0, alignment=under, visible=False)
-        unseen = gap(28 if self._low else 0)  # so that no sliver of the picture is seen over the figure
-        self.scrolled = Layer(column([unseen, self.picture.control, self._other])) if self._loose else None
-        self.layer = Layer(self._tight(upright) if self._loose else self._whole(upright, below, height))
 
     def _figure_room(self, upright: bool, below: bool) -> tuple[float, float]:
         """Width that the figure may take, and its size."""

@@ -11,10 +11,10 @@ from fieldapp.parts.action import action, main_action
 from fieldapp.parts.field import Field
 from fieldapp.parts.leaf import over_leaf
 from fieldapp.parts.page import page_sheet
+from fieldapp.parts.question_lines import QuestionLines
 from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.text import text
 from fieldapp.parts.tile import Tiles
-from fieldapp.parts.walk_stage import QuestionLines
 from fieldapp.theme import EDGE, GRID, Look
 from fieldapp.words import say
 
