@@ -218,12 +218,12 @@ class App:
         """What the band says; empty while there is none."""
         return self._told.sentence
 
-    def tell(self, sentence: str, verdict: Sign = "hold", to: To | None = None) -> None:
+    def tell(self, sentence: str, verdict: Sign = "hold", to: To | None = None, found: bool = False) -> None:
         """Say something in a band of the app's own, until it is closed or the next one comes. verdict: `clear` where it is good news.
 
-        to: words of a button in it, and what it does.
+        to: words of a button in it, and what it does. found: it tells what was found at bays, with its sign.
         """
-        self._told.say(sentence, self.look, verdict, to)
+        self._told.say(sentence, self.look, verdict, to, found)
 
     def sound(self, title: str) -> None:
         """A title for the browser's tab that begins with a sign which the page turns into a sound (page.js)."""

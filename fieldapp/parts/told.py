@@ -24,7 +24,7 @@ class Told:
 
     def __init__(self, screen: ft.Control, close_says: str, update: Callable[[ft.Control], None]) -> None:
         self._close_says, self._update = close_says, update
-        self.sentence, self._verdict = "", "hold"
+        self.sentence, self._verdict, self._signed = "", "hold", False
         self._to: To | None = None
         self._above = ft.Container(visible=False)
         self._over = ft.Container(left=0, right=0, top=0, visible=False)
@@ -36,9 +36,12 @@ class Told:
         self._band = self._above if top is None else self._over
         self._over.top = top or 0
 
-    def say(self, sentence: str, look: Look, verdict: Sign = "hold", to: To | None = None) -> None:
-        """Say it, now. verdict: `clear` for good news, which has its sign before it where there is room. to: a call, with the way to follow it."""
-        self.sentence, self._verdict, self._to = sentence, verdict, to
+    def say(self, sentence: str, look: Look, verdict: Sign = "hold", to: To | None = None, found: bool = False) -> None:
+        """Say it, now. verdict: `clear` for good news. to: a call, with the way to follow it.
+
+        found: it tells what was found at bays. That and good news have their sign before them where there is room.
+        """
+        self.sentence, self._verdict, self._to, self._signed = sentence, verdict, to, found or verdict == "clear"
         self.draw(look)
         self._update(self._band)
 
@@ -50,7 +53,7 @@ class Told:
         if not self.sentence:
             return
         ink, ground = look.verdict(self._verdict)
-        before = [sign(look, "clear", 44, 32)] if self._verdict == "clear" and not look.big else []
+        before = [sign(look, self._verdict, 44, 32)] if self._signed and not look.big else []
         words = ft.Semantics(
             identifier="told", container=True, live_region=True,
             content=text(look, self.sentence, "body", ink, bold=True),

@@ -83,7 +83,7 @@ class AskLetterScreen(Screen):
             self._busy = False
         self.app.keep_draft("")
         self.app.redraw()
-        self.app.tell(found.sentence, "hold" if found.stale else "clear")
+        self.app.tell(found.sentence, found.sign, found=True)
 
     def on_change(self, topics: frozenset[str]) -> None:
         if self.concerns(topics, "everything", f"job {self.job}") and not self.app.typing:

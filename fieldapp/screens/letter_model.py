@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Literal
 
 from fieldapp.letter import MOST_BAYS, Answer, Ask, LetterError, digest_of
 from fieldapp.live_job import LiveJob
 from fieldapp.screens.readback_model import first_span, to_read, words_of
 from fieldapp.words import listed, say
+from measure.checks.presence import difference
 
 if TYPE_CHECKING:
     from fieldapp.desk import Desk
@@ -16,17 +17,28 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Intake:
-    """words: readings to keep, as a job file says them, ids too. known: figures that are here already. stale: bays taped anew since."""
+    """words: readings to keep, as a job file says them, ids too. known: figures that are here already. stale: bays taped anew since.
+
+    differ: bays whose figure is another one than the first here, once it is kept.
+    """
 
     words: tuple[dict[str, object], ...]
     known: int
     stale: tuple[str, ...]
+    differ: tuple[str, ...] = ()
+
+    @property
+    def sign(self) -> Literal["hold", "clear"]:
+        """What stands beside it: good news only where every figure agrees."""
+        return "hold" if self.stale or self.differ else "clear"
 
     @property
     def sentence(self) -> str:
         """What came of it."""
         told = say("letter.taken", n=len(self.words)) if self.words else say("letter.known") if self.known else ""
-        return f"{told} {say('letter.stale', bays=listed(list(self.stale)))}".strip() if self.stale else told
+        differ = say("letter.differ", n=len(self.differ), bays=listed(list(self.differ))) if self.differ else ""
+        stale = say("letter.stale", bays=listed(list(self.stale))) if self.stale else ""
+        return " ".join(part for part in (told, differ, stale) if part)
 
 
 def ask_of(live: LiveJob, uid: str) -> Ask | None:
@@ -57,4 +69,10 @@ async def take_in(desk: Desk, live: LiveJob, uid: str, answer: Answer) -> Intake
     found = intake(live, uid, answer)
     for words in found.words:
         await desk.keep_reading(uid, answer.by, **words)
-    return found
+    return replace(found, differ=tuple(tag for tag, _, _ in answer.figures if tag not in found.stale and _differs(live, tag)))
+
+
+def _differs(live: LiveJob, tag: str) -> bool:
+    first = first_span(live, live.bay(tag))
+    back = live.book.read_back(first) if first is not None else None
+    return first is not None and back is not None and bool(difference(first, back))

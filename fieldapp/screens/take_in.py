@@ -18,14 +18,16 @@ _MB = 1024 * 1024
 
 
 async def take_in(app: App, files: Sequence[PickedFile]) -> None:
-    """One job that came alone is opened; of several the list of jobs tells."""
-    ids, refused = [], []
+    """One job that came alone is opened; of several the list of jobs tells. What was said differently on two sides is told at once."""
+    ids, refused, sides = [], [], 0
     for file in files:
         if wrong := refused_file(file):
             refused.append(wrong)
             continue
         try:
-            ids.append((await app.desk.take_file(file.data)).job)
+            result = await app.desk.take_file(file.data)
+            ids.append(result.job)
+            sides += len(result.conflicts)
         except DocumentError as problem:
             refused.append(refusal(file.name, problem))
     if len(ids) == 1 == len(files):
@@ -33,7 +35,9 @@ async def take_in(app: App, files: Sequence[PickedFile]) -> None:
     elif ids:
         app.go("jobs")
     if refused:
-        app.tell("\n".join(refused))
+        app.tell("\n".join([*refused, *([say("sides.count", n=sides)] if sides else [])]))
+    elif sides:
+        app.tell(say("sides.count", n=sides), found=True)
 
 
 def refused_file(file: PickedFile) -> str:

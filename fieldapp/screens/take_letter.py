@@ -53,7 +53,7 @@ class TakeLetterScreen(Screen):
         finally:
             self._busy = False
         self.app.go("review", job=self.job)
-        self.app.tell(found.sentence, "hold" if found.stale else "clear")
+        self.app.tell(found.sentence, found.sign, found=True)
 
     def on_change(self, topics: frozenset[str]) -> None:
         """It says what the letter says."""

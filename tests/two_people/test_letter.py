@@ -89,7 +89,7 @@ def test_an_answer_comes_in_once_however_often_it_is_taken_in(tmp_path):
         answer = await answered(first, second, KEYS)
         for expected in (say("letter.taken", n=2), say("letter.known")):
             await taken_in(first, answer)
-            assert first.marked("told") and first.sees(expected)
+            assert first.marked("told") and first.sees(expected) and first.app._told._verdict == "clear"
         backs = [(r.by, r.bay, r.text) for r in first.desk.job(job).readings if r.role == "read-back"]
         assert sorted(backs) == [("Kit", "A1", "40 7/16"), ("Kit", "A2", "40 3/8")]
         assert second.desk.jobs() == []
@@ -103,7 +103,8 @@ def test_a_figure_that_differs_is_a_hold_and_a_span_taped_anew_takes_no_old_answ
         answer = await answered(first, second, {**KEYS, "A2": ("4", "0", "12/16")})
         await first.desk.keep_reading(job, "Mara", bay="A1", what="span", value="40 1/2")
         await taken_in(first, answer)
-        assert first.sees(say("letter.stale", bays="A1"))
+        told = f"{say('letter.taken', n=1)} {say('letter.differ', n=1, bays='A2')} {say('letter.stale', bays='A1')}"
+        assert first.sees(told) and first.app._told._verdict == "hold"
         assert [(r.bay, r.text) for r in first.desk.job(job).readings if r.role == "read-back"] == [("A2", "40 3/4")]
         assert any(f.check == "read-back" and f.verdict == "hold" for f in first.desk.job(job).findings_of_bay("A2"))
 

@@ -20,6 +20,7 @@ WORDS = {
     "letter.no_reader": "This browser reads no codes in pictures. Scan the code with the camera app, or paste its text here.",
     "letter.take_in": "Take in the answer",
     "letter.taken": ("{n} figure taken in.", "{n} figures taken in."),
+    "letter.differ": ("{bays} differs: both figures stand there.", "{bays} differ: both figures stand there."),
     "letter.known": "This answer was taken in already.",
     "letter.stale": "Taped anew since, not taken in: {bays}.",
     "letter.read_for": "for {job}, by letter",
