@@ -9,6 +9,7 @@ from fieldapp.parts.page import mid, mid_sheet
 from fieldapp.parts.space import column, gap, inset, rule
 from fieldapp.parts.text import text
 from fieldapp.screens import more_model as model
+from fieldapp.screens.answer_view import spoken
 from fieldapp.screens.more_model import ReadRow
 from fieldapp.screens.name_pick import NamePick
 from fieldapp.screens.of_bay import BayScreen
@@ -25,20 +26,22 @@ class HistoryScreen(BayScreen):
     def view(self) -> ft.Control:
         look = mid(self.app.look)
         rows = model.read_rows(self.live, self.tag, self.app.host.clock.now())
-        lines: list[ft.Control] = [line for row in rows for line in (self._row(row), rule(look))]
+        lines: list[ft.Control] = [line for at, row in enumerate(rows) for line in (self._row(row, len(rows) - at, len(rows)), rule(look))]
         if not rows:
             lines = [inset(text(look, say("more.nothing_read"), "body", look.ink2))]
         self._who = NamePick(self.app, self.names(), say("more.who"), self._nothing, self.app.person)
         who = [gap(MARGIN), self._who.control] if any(row.again for row in rows) and not self.app.person else []
         return mid_sheet(self.app.look, [self.head(say("more.history_title")), rule(look, look.line), *lines, *who, gap(MARGIN)])
 
-    def _row(self, row: ReadRow) -> ft.Control:
+    def _row(self, row: ReadRow, at: int, of: int) -> ft.Control:
+        """at: its place among the readings of this bay, the oldest first: buttons of the same words are told apart by it."""
         look = mid(self.app.look)
         figure = [text(look, f"{row.name}:", "body", bold=True), text(look, row.value, "body", bold=True, no_wrap=len(row.value) < _SHORT)]
         parts: list[ft.Control] = [ft.Row(figure, spacing=6, run_spacing=0, wrap=True), text(look, row.said, "note", look.ink2)]
         if row.again:
             again = action(look, say("more.count_again"), lambda _: self.app.run(self._again, row), height=TOUCH, role="note")
-            parts.append(ft.Row([again]))
+            says = say("more.count_again_says", what=row.name, figure=row.value, at=at, n=of)
+            parts.append(ft.Row([spoken(again, says)]))
         return inset(column(parts, 4), top=GRID, bottom=GRID)
 
     def _nothing(self) -> None:

@@ -302,7 +302,7 @@ def test_a_note_stays_with_its_bay(tmp_path):
 def test_an_older_reading_can_count_again(tmp_path):
     async def steps(phone):
         await keyed(phone, "4", "1", "7/16", "Keep", "Measure again", "4", "0", "7/16", "Keep", "More readings", "what was read here")
-        await keyed(phone, "Let it count again")
+        await keyed(phone, "Let it count again: span 41 7/16 in, reading 1 of 2")
         assert [r["value"] for r in readings(phone)] == ["41 7/16", "40 7/16", "41 7/16"]
 
     on_deck(tmp_path, steps)

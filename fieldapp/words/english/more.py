@@ -59,6 +59,7 @@ WORDS = {
     "more.state_older": "{by}, {when}. A newer one counts.",
     "more.state_moved": "{by}, {when}. {post} was moved since.",
     "more.count_again": "Let it count again",
+    "more.count_again_says": "Let it count again: {what} {figure}, reading {at} of {n}",
     # a post was moved
     "more.moved_title": "a post was moved",
     "more.which_post": "Which post was shimmed or moved?",
