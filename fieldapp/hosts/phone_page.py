@@ -24,6 +24,7 @@ class PhonePage:
         self._js = js
         self._listeners: list[Callable[[], None]] = []
         self._noted: datetime | None = None
+        self._noted_jobs = 0
         mark = js.mark.to_py()
         self._gone = _when(mark.get("kept_at")) if js.evicted and mark.get("jobs") else _when(mark.get("gone"))
         self._told = self._telling()
@@ -55,11 +56,18 @@ class PhonePage:
             raise OSError(str(refused)) from None
 
     def note(self, jobs: Callable[[], int], now: datetime) -> None:
-        """Remember outside the database that something is kept in it, so that its loss can be told. Cheap to call often."""
-        if self._noted is None or (now - self._noted).total_seconds() > AGAIN:
+        """Remember outside the database that something is kept in it, so that its loss can be told. Cheap to call often.
+
+        The first job is noted at once: without one nobody would be told.
+        """
+        is_old = self._noted is None or (now - self._noted).total_seconds() > AGAIN
+        if not is_old and self._noted_jobs:
+            return
+        before, self._noted_jobs = self._noted_jobs, jobs()
+        if is_old or self._noted_jobs != before:
             self._noted = now
             gone = self._gone and self._gone.isoformat()
-            self._ask("mark", kept=self._js.kept, kept_at=now.isoformat(), jobs=jobs(), gone=gone)
+            self._ask("mark", kept=self._js.kept, kept_at=now.isoformat(), jobs=self._noted_jobs, gone=gone)
 
     # ---- Keeper --------------------------------------------------------------------------------------------------------
     @property

@@ -183,6 +183,14 @@ class Phone:
         self._rest()
         self._process = None
 
+    def end(self) -> None:
+        """Closed as a person closes it: the browser writes down what it still holds."""
+        assert self._process is not None
+        self.browser.new_browser_cdp_session().send("Browser.close")
+        self._process.wait(60)
+        self._rest()
+        self._process = None
+
     def _rest(self) -> None:
         """Its children go by themselves; what they leave locked must be free for the next start."""
         assert self._process is not None

@@ -92,6 +92,10 @@ def test_jobs_that_the_browser_threw_away_are_told_on_the_list_of_jobs_until_the
     page.keyboard.type("Kit", delay=40)
     page.keyboard.press("Enter")
     expect(named(page, "verdict")).to_have_text("clear", timeout=30_000)
+    phone.end()  # a browser throws away only what no page uses
+    phone.open()
+    page = phone.page
+    page.set_viewport_size({"width": 390, "height": 844})
     page.goto(site.address + "manifest.json")
     origin = {"origin": site.address.rstrip("/"), "storageTypes": "file_systems,indexeddb,cache_storage,service_workers"}
     phone.context.new_cdp_session(page).send("Storage.clearDataForOrigin", origin)

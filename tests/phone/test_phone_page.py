@@ -117,6 +117,16 @@ def test_the_note_beside_the_database_is_not_written_at_every_key():
     asyncio.run(go())
 
 
+def test_the_first_job_is_noted_at_once():
+    async def go():
+        phone, js = opened()
+        for second, jobs in enumerate([0, 0, 1, 1]):
+            phone.note(lambda jobs=jobs: jobs, datetime(2026, 5, 2, 9, 31, second, tzinfo=UTC))
+        assert [value["jobs"] for _, value in js.asked] == [0, 1]
+
+    asyncio.run(go())
+
+
 @pytest.mark.parametrize("used, room, full", [(0, 0, False), (1, NEARLY_FULL, True), (0, NEARLY_FULL, False), (0, NEARLY_FULL + 1, False)])
 def test_nearly_full_is_said_by_what_is_left(used, room, full):
     assert Keeping("files", used=used, room=room).nearly_full is full
