@@ -9,6 +9,7 @@ import flet as ft
 from fieldapp.parts.action import main_action, small_action
 from fieldapp.parts.page import mid, mid_sheet
 from fieldapp.screens.both_view import agreed_title, both_figures
+from fieldapp.screens.looks_on import looks_on
 from fieldapp.screens.of_bay import BayScreen
 from fieldapp.screens.readback_model import outcome
 from fieldapp.screens.tape_anew import tape_anew
@@ -36,4 +37,4 @@ class BothScreen(BayScreen):
             return mid_sheet(self.app.look, [self.head(say("share.both"))], [on])
         work = [self.head(say("share.both")), *both_figures(look, self.live.plan.units, found)]
         again = main_action(look, say("readback.tape_anew", tag=self.tag), lambda _: tape_anew(self.app, self.id, self.tag))
-        return mid_sheet(self.app.look, work, [on] if found.agree else [again, on], ground=look.verdict("clear" if found.agree else "hold")[1])
+        return mid_sheet(self.app.look, work, [on] if found.agree or looks_on(self.app) else [again, on], ground=look.verdict("clear" if found.agree else "hold")[1])

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import flet as ft
 
 from fieldapp.parts.action import action
@@ -10,6 +12,7 @@ from fieldapp.parts.space import column, gap, inset, rule
 from fieldapp.parts.text import text
 from fieldapp.screens import more_model as model
 from fieldapp.screens.answer_view import spoken
+from fieldapp.screens.looks_on import looks_on
 from fieldapp.screens.more_model import ReadRow
 from fieldapp.screens.name_pick import NamePick
 from fieldapp.screens.of_bay import BayScreen
@@ -26,6 +29,7 @@ class HistoryScreen(BayScreen):
     def view(self) -> ft.Control:
         look = mid(self.app.look)
         rows = model.read_rows(self.live, self.tag, self.app.host.clock.now())
+        rows = [replace(row, again=False) for row in rows] if looks_on(self.app) else rows
         lines: list[ft.Control] = [line for at, row in enumerate(rows) for line in (self._row(row, len(rows) - at, len(rows)), rule(look))]
         if not rows:
             lines = [inset(text(look, say("more.nothing_read"), "body", look.ink2))]

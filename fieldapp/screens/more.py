@@ -17,6 +17,7 @@ from fieldapp.parts.text import heading, text
 from fieldapp.parts.tile import Draw
 from fieldapp.screens import ROUTES
 from fieldapp.screens import more_model as model
+from fieldapp.screens.looks_on import looks_on
 from fieldapp.screens.of_bay import BayScreen
 from fieldapp.screens.taken_kept import keep_taken, kept_taken
 from fieldapp.screens.walk_model import asked
@@ -38,7 +39,8 @@ class MoreScreen(BayScreen):
 
     def view(self) -> ft.Control:
         look = mid(self.app.look)
-        rows = model.more_rows(self.live, self.tag, len(self.app.desk.notes(self.id, self.tag)))
+        rows, looks = model.more_rows(self.live, self.tag, len(self.app.desk.notes(self.id, self.tag))), looks_on(self.app)
+        rows = [row for row in rows if row.value or row.to in ("note", "history")] if looks else rows
         told = inset(text(look, say("more.told"), "body", look.ink2), bottom=10)
         lines = [
             open_row(
@@ -47,12 +49,12 @@ class MoreScreen(BayScreen):
             )
             for r in rows
         ]  # fmt: skip
-        if self.live.book.counting("bay", self.tag, "span") is not None:
+        if self.live.book.counting("bay", self.tag, "span") is not None and not looks:
             aloud = lambda _: self.app.go("say", job=self.id, bay=self.tag)  # noqa: E731
             lines.append(open_row(look, say("share.say"), sentence=say("share.say_told"), on_click=aloud, least=_ROW))
-        to, words = model.onward_words(self.live, self.tag, kept_taken(self.app, self.id).from_right)
+        to, words = ("", say("walk.review")) if looks else model.onward_words(self.live, self.tag, kept_taken(self.app, self.id).from_right)
         main = main_action(look, words, lambda _: self._onward(to), height=64)
-        return mid_sheet(self.app.look, [self.head(say("more.title")), told, rule(look, look.line), *lines, *self._habits()], [main])
+        return mid_sheet(self.app.look, [self.head(say("more.title")), told, rule(look, look.line), *lines, *([] if looks else self._habits())], [main])
 
     def _habits(self) -> list[ft.Control]:
         """From which end this person walks, and on which side of the glass they stand."""

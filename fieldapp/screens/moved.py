@@ -14,6 +14,7 @@ from fieldapp.parts.space import gap, inset
 from fieldapp.parts.stroke import drawing
 from fieldapp.parts.text import heading, text
 from fieldapp.screens import more_model as model
+from fieldapp.screens.looks_on import looks_on, looks_on_page
 from fieldapp.screens.name_pick import NamePick
 from fieldapp.screens.of_bay import BayScreen
 from fieldapp.theme import GRID, MARGIN
@@ -33,6 +34,8 @@ class MovedScreen(BayScreen):
         self._post = app.draft
 
     def view(self) -> ft.Control:
+        if looks_on(self.app):
+            return looks_on_page(self.app, self.head(say("more.moved_title")), self.id, self.tag)
         look, bay = mid(self.app.look), self.live.bay(self.tag)
         posts = [(bay.left, say("more.post_left", post=bay.left)), (bay.right, say("more.post_right", post=bay.right))]
         self._posts = Choice(look, posts, self._post or None, self._pick, height=64)

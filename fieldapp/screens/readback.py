@@ -20,6 +20,7 @@ from fieldapp.parts.text import text
 from fieldapp.parts.verdict import sign
 from fieldapp.screens import readback_model as model
 from fieldapp.screens.both_view import agreed_title, both_figures
+from fieldapp.screens.looks_on import looks_on, looks_on_page
 from fieldapp.screens.question_view import pad_words
 from fieldapp.screens.screen import Screen
 from fieldapp.screens.tape_anew import tape_anew
@@ -61,6 +62,9 @@ class ReadBackScreen(Screen):
     # ---- what is drawn -------------------------------------------------------------------------------------------------
     def view(self) -> ft.Control:
         self._seen = self._state()
+        if looks_on(self.app):
+            head = title_head(self.app.look, say("readback.what"), self.live.name, say("app.back"), lambda _: self.app.back())
+            return looks_on_page(self.app, head, self.job)
         if not self.by:
             return self._who()
         if self._told and self.tag:
@@ -180,7 +184,7 @@ class ReadBackScreen(Screen):
         self.app.keep_draft_of("bay", self.tag if entry.text else "")
 
     def on_key(self, event: ft.KeyboardEvent) -> None:
-        if not self.by or self._told or not self.tag:
+        if not self.by or self._told or not self.tag or looks_on(self.app):
             return
         letter = letter_of(event)
         if letter == "Enter":

@@ -15,6 +15,7 @@ from fieldapp.parts.spelled import spelled
 from fieldapp.parts.text import text
 from fieldapp.parts.verdict import small_band
 from fieldapp.screens.both_view import both_figures
+from fieldapp.screens.looks_on import looks_on, looks_on_page
 from fieldapp.screens.of_bay import BayScreen
 from fieldapp.screens.readback_model import Outcome, confirmed_words, figure_of, first_span, outcome
 from fieldapp.screens.say_model import words_to_say
@@ -42,6 +43,8 @@ class SayScreen(BayScreen):
         self._other = self._who_hears()
         if first is None:
             return mid_sheet(self.app.look, [self.head(say("share.say_what")), inset(text(look, say("share.say_none"), "lead"), top=MARGIN)])
+        if looks_on(self.app):
+            return looks_on_page(self.app, self.head(say("share.say")), self.id, self.tag)
         found = outcome(self.live, self.tag)
         found = found if found is not None and found.agree else None
         if same_person(first.by, self.app.person):
