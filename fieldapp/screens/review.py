@@ -22,6 +22,7 @@ from fieldapp.parts.table import Column, Table, TableRow
 from fieldapp.parts.text import text
 from fieldapp.parts.verdict import tally
 from fieldapp.screens.answer_view import spoken
+from fieldapp.screens.looks_on import looks_on
 from fieldapp.screens.office_model import office_view
 from fieldapp.screens.ordered import ordered_row
 from fieldapp.screens.present_model import letters_on, on_bays
@@ -200,6 +201,8 @@ class ReviewScreen(Screen):
     def _actions(self) -> list[ft.Control]:
         look, found = self.app.look, self.found
         order = lambda _: self.app.go("order", job=self.job)  # noqa: E731
+        if looks_on(self.app):
+            return [main_action(look, found.order_words if found.some_free else say("review.order_all"), order, onward=True)]
         back = action(look, say("review.read_back"), lambda _: self.app.go("readback", job=self.job), height=56, role="body")
         if found.go is None:
             return [main_action(look, say("review.order_all"), order, onward=True), back]
