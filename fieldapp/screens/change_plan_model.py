@@ -23,6 +23,8 @@ SHAPES = ("racked", "level-top")
 TALLER = ("no", "yes")
 BAY_CHOICES: dict[str, tuple[str, ...]] = {"glass": GLASS, "status": STATUSES, "shape": SHAPES, "taller": TALLER}
 """What is chosen of a bay; the first one is what a job file means by leaving it out."""
+_CHOSEN = ("glass", "shape", "status")
+"""Those whose values say all by themselves."""
 SECTIONS = ("job", "tape", "system", "glass", "limits")
 _NESTED = ("turning", "confirmed", "edge")
 _FIGURES = (
@@ -141,7 +143,9 @@ def _keys(was: Mapping[str, Any], now: Mapping[str, Any], place: str, units: Uni
         if was.get(key) == now.get(key):
             continue
         what = say(f"change.key_{key}")
-        if key in _NESTED:
+        if key in _CHOSEN:
+            yield say("change.chosen", place=place, now=_chosen(key, now.get(key)), was=_chosen(key, was.get(key)))
+        elif key in _NESTED:
             yield say("change.another", place=place, what=what)
         elif key not in now:
             yield say("change.not_any_more", place=place, what=what, was=_value(key, was[key], units))
@@ -150,6 +154,10 @@ def _keys(was: Mapping[str, Any], now: Mapping[str, Any], place: str, units: Uni
         else:
             values = {"now": _value(key, now[key], units), "was": _value(key, was[key], units)}
             yield say("change.was", place=place, what=what, **values)
+
+
+def _chosen(key: str, said: str | None) -> str:
+    return say(f"change.{key}_{(said or BAY_CHOICES[key][0]).replace(' ', '_').replace('-', '_')}")
 
 
 def _value(key: str, said: Any, units: Units) -> str:

@@ -17,6 +17,10 @@ from measure.rounding import plain_text
 from measure.slope import Slope
 
 
+AGAIN = ("span", "rise")
+"""Said again only where they were said."""
+
+
 @dataclass(frozen=True, slots=True)
 class MoreRow:
     """to: a question (a key of asking.ASKED), or `moved`, `note`, `history`. picture: names its drawing. value: its figure if read."""
@@ -41,6 +45,7 @@ def more_rows(live: LiveJob, tag: str, notes: int) -> list[MoreRow]:
 
 def _asks(live: LiveJob, bay: Bay) -> list[tuple[str, str]]:
     spans = [("span", ""), (rise_of(live, bay.tag), "")] if bay.has_glass else [("span", "")]
+    spans = [(what, post) for what, post in spans if not (bay.has_glass and what in AGAIN) or live.book.counting("bay", bay.tag, what)]  # type: ignore[arg-type]
     further = [("second-span", ""), ("top-span", ""), ("plumb-left", bay.left), ("plumb-right", bay.right), ("diagonal-rising", "")]
     feet = [] if rise_of(live, bay.tag) == "base-rise" else [("base-rise", "")]
     runs = [("overall-outside", ""), ("overall-inside", ""), ("overall-rise", "")]

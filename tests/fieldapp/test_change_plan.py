@@ -260,7 +260,7 @@ def test_dropped_changes_can_be_had_again(tmp_path):
         await phone.tap("A2, panel", "no glass", "Drop the changes")
         assert phone.sees("Nothing is changed yet.")
         await phone.tap("Take the changes up again")
-        assert phone.sees("A2: glass none.")
+        assert phone.sees("A2: no glass, was panel.")
 
     went(steps, tmp_path)
 

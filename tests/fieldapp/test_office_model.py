@@ -32,9 +32,9 @@ def test_an_answer_of_another_day_carries_its_day():
     ("given", "words", "more"),
     [
         (standing(Sending(), waiting=2), "Nothing of this job is with the office yet.", "Settings, Jobs from phones"),
-        (standing(waiting=1), "1 reading not yet with the office.", "It has what it had at 14:02."),
-        (standing(waiting=4), "4 readings not yet with the office.", "It has what it had at 14:02."),
-        (standing(), "Something is not yet with the office.", "It has what it had at 14:02."),
+        (standing(waiting=1), "1 reading not yet with the office.", "It has everything up to 14:02."),
+        (standing(waiting=4), "4 readings not yet with the office.", "It has everything up to 14:02."),
+        (standing(), "Something is not yet with the office.", "It has everything up to 14:02."),
     ],
 )
 def test_what_is_not_there_yet_is_counted(given, words, more):

@@ -135,6 +135,7 @@ WORDS = {
     # what is changed
     "change.was": "{place}: {what} {now}, was {was}.",
     "change.said_now": "{place}: {what} {now}.",
+    "change.chosen": "{place}: {now}, was {was}.",
     "change.not_any_more": "{place}: {what} no longer {was}.",
     "change.another": "{place}: {what} said anew.",
     "change.added": "{place}: new.",

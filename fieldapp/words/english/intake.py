@@ -10,7 +10,7 @@ WORDS = {
     "intake.code": "Code",
     "intake.code_says": "code {code}",
     "intake.on_phone": "On the phone, in the job: Review, then The office.",
-    "intake.join_code": "A job's join code does too, for that job's readings and notes; its plan stays as it is here.",
+    "intake.join_code": "A job's join code lets in that job's readings and notes too; its plan stays as it is here.",
     "intake.plain": "The line is not encrypted: who listens on this network can read the code. Start Spanbook with --cert and --key.",
     "intake.elsewhere": "An app that came from another address sends here only if it was allowed: --allow-origin.",
     "intake.renew": "New code",

@@ -20,7 +20,7 @@ WORDS = {
     "office.send": "Send now",
     "office.busy": "Sending …",
     "office.has": "The office has everything up to {at}.",
-    "office.has_until": "It has what it had at {at}.",
+    "office.has_until": "It has everything up to {at}.",
     "office.on_day": "{day}, {hour}",
     "office.by_itself": "Whatever is new goes by itself.",
     "office.waiting": ("{n} reading not yet with the office.", "{n} readings not yet with the office."),

@@ -18,7 +18,7 @@ WORDS = {
     "share.gone_closed": "Nothing was shared.",
     "share.gone_refused": "The share sheet did not open. Tap once more, or save the file.",
     "share.gone_none": "There is no share sheet here. Mark the text and copy it.",
-    "share.plain": "The line is not encrypted: who listens on this Wi-Fi can read it and act as a guest. See the notes on --cert.",
+    "share.plain": "The line is not encrypted: who listens on this Wi-Fi can read it and act as a guest. How to encrypt it: README, Two people.",
     "share.here": "Who is here",
     "share.nobody": "Nobody has joined yet.",
     "share.at_bay": "{role}, on {bay}",
