@@ -10,7 +10,6 @@ from fieldapp.parts.action import main_action, small_action
 from fieldapp.parts.finding_row import finding_row
 from fieldapp.parts.head import title_head
 from fieldapp.parts.page import mid, mid_sheet
-from fieldapp.parts.row import open_row
 from fieldapp.parts.run_strip import Sign
 from fieldapp.parts.space import column, gap, inset, rule
 from fieldapp.parts.text import text
@@ -71,10 +70,12 @@ class SidesScreen(Screen):
     def _side(self, one: ConflictView, side: SideView) -> ft.Control:
         """Whose it is and when at the left, the figure at the right; a plan has its own lines."""
         look = mid(self.app.look)
-        if not one.plan:
-            return open_row(look, side.by, side.said, side.when, least=60, says=f"{side.by}, {side.when}, {side.said}")
-        lines = [text(look, side.by, "lead", bold=True), *([text(look, side.when, "note", look.ink2)] if side.when else []), text(look, side.said)]
-        return inset(column(list(lines), 2), top=GRID)
+        named: list[ft.Control] = [text(look, side.by, "lead", bold=True), *([text(look, side.when, "note", look.ink2)] if side.when else [])]
+        if one.plan:
+            return inset(column([*named, text(look, side.said)], 2), top=GRID)
+        figure = text(look, side.said, "lead", bold=True)
+        row = column([*named, figure], 2) if look.big else ft.Row([ft.Column(named, spacing=2, expand=True, tight=True), figure], spacing=12)
+        return inset(ft.Semantics(container=True, label=f"{side.by}, {side.when}, {side.said}", content=row), top=GRID)
 
     def _holds(self, one: ConflictView, side: SideView) -> ft.Control:
         tap = small_action(mid(self.app.look), side.holds, lambda _: self.app.run(self._settle, one, side.id))
