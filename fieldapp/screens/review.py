@@ -48,7 +48,7 @@ class ReviewScreen(Screen):
     def __init__(self, app: App, job: str) -> None:
         super().__init__(app)
         self.job = job
-        app.desk.job(job)
+        self.title = app.desk.job(job).name
 
     def view(self) -> ft.Control:
         self._look_again()
