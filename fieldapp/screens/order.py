@@ -43,6 +43,7 @@ class OrderScreen(Screen):
         super().__init__(app)
         self.job = job
         self.live = app.desk.job(job)
+        self.title = self.live.name
         self.up = ("review", {"job": job})
         self._files_of: tuple[Order, dict[str, bytes]] | None = None
         self.at = int(app.draft) if app.draft.isdecimal() else 0
