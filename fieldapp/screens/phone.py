@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Awaitable, Callable
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import flet as ft
@@ -75,7 +76,7 @@ def copies(app: App) -> list[Copied]:
 def pressing_row(app: App) -> list[ft.Control]:
     """For the list of jobs: the one thing about this phone that cannot wait, a tap leads to the rest; empty when all is well."""
     line = pressing(app.host.keeper.keeping, copies(app)) if app.host.keeper else None
-    return [line_row(app, line, lambda: app.go("phone"))] if line else []
+    return [line_row(app, replace(line, under=say("phone.pressing_under")), lambda: app.go("phone"))] if line else []
 
 
 def line_row(app: App, line: Line, act: Callable[[], object] | None) -> ft.Control:

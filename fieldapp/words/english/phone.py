@@ -2,6 +2,7 @@
 
 WORDS = {
     "phone.title": "This phone",
+    "phone.pressing_under": "This phone says more, and what to do.",
     "phone.version": "Spanbook {version}",
     "phone.ready": "Ready with no signal.",
     "phone.ready_under": "The whole tool is on this phone. Want to see it? Flight mode on, then open it again.",
