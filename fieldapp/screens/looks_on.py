@@ -14,6 +14,7 @@ from fieldapp.parts.space import column, gap, inset
 from fieldapp.parts.text import text
 from fieldapp.parts.walk_stage import QuestionLines
 from fieldapp.screens.answer_model import Act, Answer
+from fieldapp.screens.more_model import readings_at
 from fieldapp.theme import GRID, MARGIN, Look
 from fieldapp.words import say
 
@@ -48,7 +49,7 @@ def looks_on_page(app: App, head: ft.Control, job: str, bay: str = "") -> ft.Con
 def _ways(app: App, look: Look, job: str, bay: str) -> list[ft.Control]:
     review = main_action(look, say("walk.review"), lambda _: app.go("review", job=job), onward=True)
     read = small_action(look, say("walk.read_at", tag=bay), lambda _: app.go("history", job=job, bay=bay))
-    return [review, read] if bay else [review]
+    return [review, read] if bay and readings_at(app.desk.job(job), bay) else [review]
 
 
 def only_to_look(made: Answer) -> Answer:

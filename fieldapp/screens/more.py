@@ -26,6 +26,7 @@ from fieldapp.theme import GRID, MARGIN
 from fieldapp.words import say
 
 _ROW, _PICTURE = 79, (76, 52)
+_OF_WALK = ("span", "rise", "base-rise")
 _DRAWN: dict[str, Draw] = {
     "second-span": pictures.second_tape, "top-span": pictures.top_span, "plumb-left": pictures.plumb(), "plumb-right": pictures.plumb(),
     "diagonal-rising": pictures.diagonals, "base-rise": pictures.rise, "rise": pictures.rise, "span": pictures.second_tape,
@@ -40,8 +41,8 @@ class MoreScreen(BayScreen):
     def view(self) -> ft.Control:
         look = mid(self.app.look)
         rows, looks = model.more_rows(self.live, self.tag, len(self.app.desk.notes(self.id, self.tag))), looks_on(self.app)
-        rows = [row for row in rows if row.value or row.to in ("note", "history")] if looks else rows
-        told = inset(text(look, say("more.told"), "body", look.ink2), bottom=10)
+        rows = [row for row in rows if row.to in ("note", "history") or (row.value and row.to not in _OF_WALK)] if looks else rows
+        told = inset(text(look, say("walk.looks_on" if looks else "more.told"), "body", look.ink2), bottom=10)
         lines = [
             open_row(
                 look, r.name, r.value, r.sentence, drawing(_DRAWN[r.to](look, *_PICTURE), *_PICTURE),

@@ -92,10 +92,10 @@ class ShareScreen(Screen):
 
     def _people(self, found: Shared) -> list[ft.Control]:
         look = self.app.look
+        self._outs: dict[str, ft.Button] = {}
         rows: list[ft.Control] = [inset(heading(look, say("share.here")), top=14, bottom=6), rule(look, look.line)]
         for one in found.people:
-            sure = one.id == self._sure
-            out = small_action(look, say("share.put_out_sure" if sure else "share.put_out", name=one.name), lambda _, id=one.id: self._put_out(id))
+            out = self._outs[one.id] = small_action(look, self._out_words(one.id, one.name), lambda _, id=one.id: self._put_out(id))
             row = open_row(look, one.name, sentence=one.under, picture=letter(look, one.name[:1].upper()), least=60, says=f"{one.name}, {one.under}")
             rows += [row, inset(out, EDGE, EDGE, top=4, bottom=GRID)]
         return rows if found.people else [*rows, self._words("share.nobody")]
@@ -107,12 +107,19 @@ class ShareScreen(Screen):
         shut = [small_action(look, say("share.shut"), lambda _: self._do(self.sharing.shut_phones_out))]
         return column([side_by_side(look, renew, close), *(shut if self.sharing.line else [])], GRID)
 
+    def _out_words(self, guest: str, name: str) -> str:
+        return say("share.put_out_sure" if guest == self._sure else "share.put_out", name=name)
+
     def _put_out(self, guest: str) -> None:
+        """The first tap turns the words where they stand: the page stays where it was scrolled to."""
         if guest == self._sure:
             self._do(self.sharing.put_out, guest)
-        else:
-            self._sure = guest
-            self.app.redraw()
+            return
+        self._sure = guest
+        for one in self.sharing.guests(self.job):
+            if one.id in self._outs:
+                self._outs[one.id].content.value = self._out_words(one.id, one.name)
+        self.update(*self._outs.values())
 
     def _do(self, work: Callable[[str], Awaitable[object]], of: str = "") -> None:
         """Do it, and show what came of it: word of own changes does not come back to a page."""

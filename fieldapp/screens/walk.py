@@ -114,10 +114,11 @@ class WalkScreen(Screen):
             what, tag, now = self._answer.title, self._answer.tag, ""
         elif self._step.kind in _ASKS:
             what, tag = self._typing.asking.what, self._typing.asking.tag
+            now = "" if looks_on(self.app) else now  # nobody who looks on is at the tape
         company = self.app.desk.company
         strip = model.strip_of(self.live, self.tag, letters_on(company, self.id, self.app))
         named = self._named_head
-        beside = self._list.show(tag, self._step.kind in _ASKS) if self._list else []
+        beside = self._list.show(tag, self._step.kind in _ASKS and not looks_on(self.app)) if self._list else []
         return [*self._view.head(strip, tag if named else now or None, what, on_bays(company, self.id, self.app), named), *beside]
 
     def _go_to(self, step: Step) -> None:
