@@ -71,6 +71,7 @@ class WalkScreen(Screen):
     def _set(self, step: Step) -> None:
         self._step = step
         self._answer: Answer | None = None
+        self._stood = model.stood(self.live, self.tag, step)
         if step.kind in _ASKS:
             question = asking(self.live, self.tag, step.what, self._taken)
             self._typing = Typing.begin(question, self.app.draft_of(question.key), self.app.draft_of(f"{question.key} side"))
@@ -182,7 +183,8 @@ class WalkScreen(Screen):
                 self._who = True
                 self.update(*self._place(), *self._show_head())
             else:
-                words["replaces"] = model.replaced(self.live, self.tag, self._step)
+                known = self._stood == model.stood(self.live, self.tag, self._step)  # else somebody read it meanwhile: both stay
+                words["replaces"] = model.replaced(self.live, self.tag, self._step) if known else None
                 await self._keep_words(self._step.what, words)
         except EntryError as refusal:
             self._type(self._typing.refused(str(refusal)))

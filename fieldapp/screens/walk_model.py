@@ -14,6 +14,7 @@ from fieldapp.screens.taken import START, Taken
 from fieldapp.screens.typing_state import Typing
 from fieldapp.screens.walk_order import lay_matters, open_asks, rise_of
 from fieldapp.words import say
+from measure.reading import Reading
 
 MOST_IN_STRIP = 8
 """Bays in the head's strip; a longer run shows those around the one being measured."""
@@ -79,10 +80,25 @@ def replaced(live: LiveJob, tag: str, step: Step) -> str | None:
 
     What another phone kept while this one was typing is not replaced: the newer of the two counts, and both stay.
     """
-    reading = reading_of(live, live.bay(tag), step.what) if step.kind == "again" else None
-    if step.what in ("rise", "base-rise", "span") and step.kind == "again":
-        reading = live.book.counting("bay", tag, step.what)  # type: ignore[arg-type]
+    reading = _measured_again(live, tag, step)
     return reading.id if reading is not None else None
+
+
+def stood(live: LiveJob, tag: str, step: Step) -> frozenset[str | None]:
+    """The ids of all that stands where something is measured again: what comes to stand there meanwhile was not known to whoever did."""
+    reading = _measured_again(live, tag, step)
+    if reading is None:
+        return frozenset()
+    kind, place = next((k, p) for k, p in (("bay", reading.bay), ("post", reading.post), ("run", reading.run)) if p is not None)
+    return frozenset(r.id for r in live.book.standing(kind, place, reading.what, reading.role))
+
+
+def _measured_again(live: LiveJob, tag: str, step: Step) -> Reading | None:
+    if step.kind != "again":
+        return None
+    if step.what in _OF_BAY:
+        return live.book.counting("bay", tag, step.what)  # type: ignore[arg-type]
+    return reading_of(live, live.bay(tag), step.what)
 
 
 def strip_of(live: LiveJob, tag: str, here: Mapping[str, str] | None = None) -> tuple[StripPart, ...]:

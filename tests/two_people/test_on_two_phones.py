@@ -202,6 +202,21 @@ def test_two_first_readings_are_settled_by_taping_again_too(tmp_path):
     together(tmp_path, steps, read_back="no")
 
 
+def test_what_another_phone_reads_while_it_is_taped_again_is_not_settled_unseen(tmp_path):
+    async def steps(mara, kit, desk, job):
+        await taped(desk, job, "A2")
+        mara.app.go("walk", job=job, bay="A2")
+        await settled(mara)
+        await keyed(mara, say("answer.again_span"), "4", "0")
+        await desk.keep_reading(job, "Kit", bay="A2", what="span", value="40 9/16")
+        await settled(mara)
+        await keyed(mara, "8/16", "Keep")
+        (conflict,) = desk.conflicts(job)
+        assert {"40 9/16 in", "40 1/2 in"} <= {side.said for side in conflict.sides} and mara.sees(say("answer.sides"))
+
+    together(tmp_path, steps, read_back="no")
+
+
 def test_taping_again_what_both_read_alike_makes_no_two_sides_of_it(tmp_path):
     async def steps(mara, kit, desk, job):
         await taped(desk, job, "A2")
