@@ -6,10 +6,12 @@ import os
 import subprocess
 import threading
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 MEGA = 1_000_000
+TRIES = 50
+"""How often the browser may be quicker than whoever fills its disk."""
 OFTEN = 0.005
 """Seconds between two looks whether something became free on a disk that is held full."""
 
@@ -42,8 +44,12 @@ class SmallDisk:
     def fill(self, leave: int) -> None:
         """Nothing but so many bytes are left."""
         with self._ballast.open("ab") as file:
-            if self.left > leave:
-                os.posix_fallocate(file.fileno(), file.tell(), self.left - leave)
+            for _ in range(TRIES):
+                more = self.left - leave
+                if more <= 0:
+                    return
+                with suppress(OSError):  # the browser took some of it meanwhile: look again
+                    os.posix_fallocate(file.fileno(), os.fstat(file.fileno()).st_size, more)
 
     def make_room(self) -> None:
         self._ballast.unlink()
@@ -55,10 +61,7 @@ class SmallDisk:
 
         def hold() -> None:
             while not done.wait(OFTEN):
-                try:
-                    self.fill(0)
-                except OSError:  # somebody was quicker: it is full all the same
-                    continue
+                self.fill(0)
 
         self.fill(0)
         holding = threading.Thread(target=hold)

@@ -14,6 +14,7 @@ from fieldapp.hosts.ports import WallClock
 from fieldapp.samples import samples
 from fieldapp.screens import samples_model
 from measure.documents import read_job
+from measure.errors import StoreError
 
 
 class Readings:
@@ -37,6 +38,14 @@ class Readings:
         await self.desk.keep_reading(self.job, "M", bay=f"A{number % 3 + 1}", what="span", value=f"41 {number % 7 * 2 + 1}/16 in")
 
     async def start(self, page: ft.Page) -> None:
+        try:
+            await self.store.begin()
+        except StoreError as problem:
+            self.phone.refuse(str(problem))
+            return
+        await self.show(page)
+
+    async def show(self, page: ft.Page) -> None:
         kept, rows = ft.Text("-"), ft.Text(self.rows())
         count = int(rows.value.split()[1])
 
