@@ -54,7 +54,7 @@ class WalkScreen(Screen):
 
     @property
     def _named_head(self) -> bool:
-        return self.app.look.named or (self.app.look.big and self._step.kind in _ASKS and not self._who)
+        return self.app.look.named or (self.app.look.big and self._step.kind in _ASKS and not self._who and not looks_on(self.app))
 
     @property
     def _taken(self) -> Taken:
