@@ -16,7 +16,6 @@ from measure.reading import Reading
 from measure.rounding import plain_text
 from measure.slope import Slope
 
-
 AGAIN = ("span", "rise")
 """Said again only where they were said."""
 
