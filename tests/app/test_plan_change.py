@@ -57,9 +57,9 @@ def test_another_spacing_of_a_taped_bay_becomes_a_query_once_it_is_kept(measured
 def test_a_change_that_was_begun_is_there_again_after_the_page_was_left(measured):
     tab, id, _ = measured
     tab.tap("A3, panel", say("change.glass_none"))
-    tab.sees("A3: glass none.")
+    tab.sees("A3: no glass, was panel.")
     tab.open("settings")
     tab.open(f"job/{id}/plan")
-    tab.sees("A3: glass none.")
+    tab.sees("A3: no glass, was panel.")
     tab.tap(say("change.drop"))
     tab.sees(say("change.nothing"))
