@@ -1,7 +1,7 @@
 """The command: what it prints, its exit codes, and how little it starts."""
 
-import json
 import functools
+import json
 import os
 import signal
 import subprocess
