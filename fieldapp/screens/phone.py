@@ -76,7 +76,9 @@ def copies(app: App) -> list[Copied]:
 def pressing_row(app: App) -> list[ft.Control]:
     """For the list of jobs: the one thing about this phone that cannot wait, a tap leads to the rest; empty when all is well."""
     line = pressing(app.host.keeper.keeping, copies(app)) if app.host.keeper else None
-    return [line_row(app, replace(line, under=say("phone.pressing_under")), lambda: app.go("phone"))] if line else []
+    if line is not None and line.do == "newer":  # a tap here does not take it yet
+        line = replace(line, under=say("phone.newer_there"))
+    return [line_row(app, line, lambda: app.go("phone"))] if line else []
 
 
 def line_row(app: App, line: Line, act: Callable[[], object] | None) -> ft.Control:

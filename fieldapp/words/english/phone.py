@@ -2,7 +2,6 @@
 
 WORDS = {
     "phone.title": "This phone",
-    "phone.pressing_under": "This phone says more, and what to do.",
     "phone.version": "Spanbook {version}",
     "phone.ready": "Ready with no signal.",
     "phone.ready_under": "The whole tool is on this phone. Want to see it? Flight mode on, then open it again.",
@@ -16,6 +15,7 @@ WORDS = {
     "phone.line_under": "Stay where there is signal and open this page again before you leave for the site.",
     "phone.newer": "A newer Spanbook is here.",
     "phone.newer_under": "Tap to take it. The jobs stay. Until then this one goes on working.",
+    "phone.newer_there": "The jobs stay. Until it is taken this one goes on working.",
     "phone.newer_failed": "A newer Spanbook did not come whole.",
     "phone.newer_failed_under": "Nothing has changed. It tries again by itself; tap to try now.",
     "phone.newer_no_room": "There is no room for a newer Spanbook.",
