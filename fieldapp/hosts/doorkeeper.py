@@ -20,13 +20,14 @@ POLICY = (
     "img-src 'self' data: blob:; font-src 'self' data:; connect-src 'self' blob: data: {sockets}; worker-src 'self' blob:; "
     "media-src 'self' data: blob:; manifest-src 'self'; base-uri 'self'; form-action 'none'; frame-ancestors 'none'"
 )
+# No embedder policy: with one the page is isolated, the drawing engine then lays out text and draws in two threads, and once in some
+# thousand pages it goes round and round in the letters' hinting (FreeType's) and never answers again. What is embedded is from here anyway.
 HEADERS = {
     "x-content-type-options": "nosniff",
     "x-frame-options": "DENY",
     "referrer-policy": "no-referrer",
     "permissions-policy": "geolocation=(), microphone=(), payment=(), usb=()",
     "cross-origin-opener-policy": "same-origin",
-    "cross-origin-embedder-policy": "require-corp",
     "cross-origin-resource-policy": "same-origin",
 }
 NOT_FOUND_HERE = "Spanbook does not answer to this address."

@@ -57,8 +57,6 @@ class _PhoneFiles(StaticFiles):
         response = await super().get_response(path, scope)
         # The server's own policy is for its own pages: this one carries its policy in itself.
         response.headers["Content-Security-Policy"] = "frame-ancestors 'none'"
-        # Nor this one: what the keeper in the phone hands out later says nothing of it; worker and page have to agree.
-        response.headers["Cross-Origin-Embedder-Policy"] = "unsafe-none"
         return response
 
 

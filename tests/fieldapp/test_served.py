@@ -138,6 +138,12 @@ def test_shade_and_large_letters_are_kept_for_the_device(tab):
     expect(chosen(again).filter(has_text=say("settings.shade"))).to_be_attached()
 
 
+def test_the_drawing_engine_works_in_one_thread(tab):
+    """Isolated it takes two, which can hang in the hinting of letters (seen twice; the stack stood in FreeType's loop over a contour)."""
+    page = tab()
+    assert page.page.evaluate("() => window.crossOriginIsolated") is False
+
+
 def test_a_wide_screen_has_the_same_actions(tab):
     page = tab(size=DESK)
     for name in ("jobs.start", "jobs.sample", "jobs.file", "jobs.settings"):
