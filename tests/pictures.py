@@ -75,7 +75,7 @@ def small(picture: bytes, width: int) -> bytes:
     image = Image.open(io.BytesIO(picture)).convert("RGB")
     image = image.resize((width, round(image.height * width / image.width)), Image.Resampling.LANCZOS)
     out = io.BytesIO()
-    image.quantize(64, dither=Image.Dither.NONE).save(out, "png", optimize=True)
+    image.quantize(128, Image.Quantize.MAXCOVERAGE, dither=Image.Dither.NONE).save(out, "png", optimize=True)
     return out.getvalue()
 
 
