@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import itertools
 import os
 import random
 import time
@@ -29,9 +30,9 @@ async def busy_until_killed(server: Shared, cookies: dict[str, str], seconds: fl
     async def keep_on(name: str, bay: str) -> None:
         nonlocal answered
         with suppress(websockets.WebSocketException, httpx.TransportError, ConnectionError, TimeoutError):  # it is gone, at any moment
-            while True:
-                # A new pass each time: to a phone that comes back its answer is shown, not the question again.
-                cookies[name] = await token_of(server.phones, server.code, name, "tape", cookies[name])
+            for turn in itertools.count():
+                # Somebody else each time: to a person who comes back the answer is shown, not the question again.
+                cookies[name] = await token_of(server.phones, server.code, f"{name} {'IV'[turn % 2]}", "tape", cookies[name])
                 async with WirePhone(server.phones, cookies[name], f"/job/{server.job}/read/{bay}/top-span") as phone:
                     asked = time.monotonic()
                     await phone.keys("4", "0", "Enter")
