@@ -20,8 +20,8 @@ POLICY = (
     "img-src 'self' data: blob:; font-src 'self' data:; connect-src 'self' blob: data: {sockets}; worker-src 'self' blob:; "
     "media-src 'self' data: blob:; manifest-src 'self'; base-uri 'self'; form-action 'none'; frame-ancestors 'none'"
 )
-# No embedder policy: with one the page is isolated, the drawing engine then lays out text and draws in two threads, and once in some
-# thousand pages it goes round and round in the letters' hinting (FreeType's) and never answers again. What is embedded is from here anyway.
+# No embedder policy: with one the page is isolated and the drawing engine works in two threads. Twice a page hung so; where it was looked
+# at it went round and round in what looks like FreeType's hinting of letters, which both threads use. What is embedded is from here anyway.
 HEADERS = {
     "x-content-type-options": "nosniff",
     "x-frame-options": "DENY",

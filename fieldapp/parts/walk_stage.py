@@ -22,7 +22,7 @@ from fieldapp.parts.figure import Figure
 from fieldapp.parts.key import Press
 from fieldapp.parts.keypad import Keypad, Pad, PadWords
 from fieldapp.parts.layer import Layer
-from fieldapp.parts.page import LEAST_HIGH, reached
+from fieldapp.parts.page import COLUMN, LEAST_HIGH, reached
 from fieldapp.parts.question import Layout, Question, Typed
 from fieldapp.parts.question_lines import QuestionLines
 from fieldapp.parts.space import column, gap
@@ -31,7 +31,7 @@ from fieldapp.parts.text import text
 from fieldapp.theme import GRID, LINE_HEIGHT, MARGIN, TOUCH, Look
 
 HEAD_ROOM = 56
-WIDEST = 560
+WIDEST = COLUMN
 """The walk stays a phone's width on a larger screen: keys under one hand, the blade about life size."""
 _QUESTION = 58
 _BOTTOM = 16

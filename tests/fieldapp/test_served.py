@@ -139,7 +139,7 @@ def test_shade_and_large_letters_are_kept_for_the_device(tab):
 
 
 def test_the_drawing_engine_works_in_one_thread(tab):
-    """Isolated it takes two, which can hang in the hinting of letters (seen twice; the stack stood in FreeType's loop over a contour)."""
+    """Isolated it takes two, and pages hung twice. This holds the setting; it does not prove the cause."""
     page = tab()
     assert page.page.evaluate("() => window.crossOriginIsolated") is False
 
